@@ -1,0 +1,38 @@
+/** Did you mean. */
+import { distanceWithin } from './distance.ts';
+import { nameKey, plainKey } from './names.ts';
+import { particles } from './particles.ts';
+import { shorthandTexts } from './shorthand.ts';
+import { stockNames } from './stock-fluids.ts';
+import { soluteNames } from './substances.ts';
+
+const BUILT_IN: readonly string[] = [
+  ...soluteNames(),
+  ...stockNames(),
+  ...particles().map(({ name }) => name),
+  ...shorthandTexts(),
+];
+
+/** Longest text that is compared; no name is longer. */
+const LONGEST = 80;
+
+/**
+ * Names near a text that is none: at most three, nearest first, equals in the order of `more` and then of the data. A
+ * short name bears one slip, a long one three. Empty when nothing is near.
+ */
+export function nearNames(key: string, more: readonly string[]): readonly string[] {
+  const wanted = plainKey(key);
+  if (wanted.length < 2 || wanted.length > LONGEST) return [];
+  const allowed = wanted.length < 5 ? 1 : wanted.length < 10 ? 2 : 3;
+  const near = new Map<string, { name: string; distance: number }>();
+  for (const name of [...more, ...BUILT_IN]) {
+    const distance = distanceWithin(wanted, plainKey(name), allowed);
+    if (distance === null || distance >= wanted.length / 2) continue;
+    const known = near.get(nameKey(name));
+    if (!known || distance < known.distance) near.set(nameKey(name), { name, distance });
+  }
+  return [...near.values()]
+    .sort((a, b) => a.distance - b.distance)
+    .slice(0, 3)
+    .map(({ name }) => name);
+}

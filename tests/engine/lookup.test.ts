@@ -1,0 +1,163 @@
+import { describe, expect, it } from 'vitest';
+import {
+  findIon,
+  findObservable,
+  findShorthand,
+  findSolute,
+  findStockFluid,
+  fixedObservables,
+  nearNames,
+  type Pharmacopoeia,
+  substances,
+} from '../../src/engine/index.ts';
+
+describe('findSolute', () => {
+  // Which form an unqualified name means: dextrose injections are labelled as the hydrous form, calcium chloride injections as
+  // the dihydrate, magnesium sulfate injections as the heptahydrate (United States product labels); glucose 5 % of the
+  // guideline table in NICE CG174 is 278 mmol/L, which is anhydrous. The Ph. Eur. column is from memory.
+  it.each<[string, Pharmacopoeia, string, string]>([
+    ['dextrose', 'USP', 'dextrose-monohydrate', 'pharmacopoeia'],
+    ['dextrose', 'Ph. Eur.', 'glucose-anhydrous', 'pharmacopoeia'],
+    ['glucose', 'USP', 'glucose-anhydrous', 'pharmacopoeia'],
+    ['calcium chloride', 'USP', 'calcium-chloride-dihydrate', 'pharmacopoeia'],
+    ['cacl2', 'USP', 'calcium-chloride-dihydrate', 'pharmacopoeia'],
+    ['magnesium chloride', 'USP', 'magnesium-chloride-hexahydrate', 'pharmacopoeia'],
+    ['magnesium sulphate', 'Ph. Eur.', 'magnesium-sulfate-heptahydrate', 'pharmacopoeia'],
+    ['mgso4', 'USP', 'magnesium-sulfate-heptahydrate', 'pharmacopoeia'],
+    ['sodium chloride', 'USP', 'sodium-chloride', 'only-form'],
+    ['nacl', 'USP', 'sodium-chloride', 'only-form'],
+    ['kcl', 'USP', 'potassium-chloride', 'only-form'],
+    ['nahco3', 'USP', 'sodium-bicarbonate', 'only-form'],
+    ['sodium hydrogen carbonate', 'USP', 'sodium-bicarbonate', 'only-form'],
+    ['anhydrous dextrose', 'USP', 'glucose-anhydrous', 'name'],
+    ['dextrose anhydrous', 'USP', 'glucose-anhydrous', 'name'],
+    ['glucose monohydrate', 'Ph. Eur.', 'dextrose-monohydrate', 'name'],
+    ['hydrous dextrose', 'Ph. Eur.', 'dextrose-monohydrate', 'name'],
+    ['anhydrous calcium chloride', 'USP', 'calcium-chloride-anhydrous', 'name'],
+    ['cacl2·2h2o', 'USP', 'calcium-chloride-dihydrate', 'name'],
+    ['mgso4.7h2o', 'USP', 'magnesium-sulfate-heptahydrate', 'name'],
+    ['sodium acetate trihydrate', 'USP', 'sodium-acetate-trihydrate', 'name'],
+    ['calcium gluconate', 'USP', 'calcium-gluconate-monohydrate', 'pharmacopoeia'],
+    ['water for injections', 'USP', 'water', 'only-form'],
+  ])('%s under %s is %s, by %s', (key, pharmacopoeia, id, by) => {
+    const reading = findSolute(key, pharmacopoeia)!;
+    expect([reading.substance.id, reading.by, reading.alternatives]).toEqual([id, by, []]);
+  });
+
+  it('leaves the form of sodium acetate open', () => {
+    const { substance, alternatives } = findSolute('sodium acetate')!;
+    expect([substance, ...alternatives].map(({ name }) => name)).toEqual([
+      'sodium acetate anhydrous',
+      'sodium acetate trihydrate',
+    ]);
+  });
+
+  it('reads every substance by its own name, formula and id', () => {
+    for (const substance of substances()) {
+      expect(findSolute(substance.name)!.substance, substance.name).toBe(substance);
+      expect(findSolute(substance.id)!.substance, substance.id).toBe(substance);
+      if (substance.formula.includes('·')) expect(findSolute(substance.formula)!.substance).toBe(substance);
+    }
+  });
+
+  it('knows nothing else', () => {
+    for (const key of ['', 'sodium', 'sodum chloride', 'constructor', 'chloride sodium'])
+      expect(findSolute(key)).toBeNull();
+  });
+});
+
+describe('other names', () => {
+  it('reads ions by name, not by symbol', () => {
+    expect(findIon('sodium')!.charge).toBe(1);
+    expect(findIon('sulphate')!.id).toBe('sulfate');
+    expect(findIon('hydrogen carbonate')!.id).toBe('bicarbonate');
+    expect(findIon('na+')).toBeNull();
+    expect(findIon('dextrose')).toBeNull();
+  });
+
+  it.each([
+    ["ringer's", 'ringers'],
+    ["lactated ringer's", 'lactated-ringers'],
+    ['Ringer’s lactate', 'lactated-ringers'],
+    ['ringers lactate', 'lactated-ringers'],
+    ["hartmann's solution", 'compound-sodium-lactate'],
+    ['compound sodium lactate', 'compound-sodium-lactate'],
+    ['multiple electrolytes injection type 1', 'multiple-electrolytes-type-1'],
+  ])('reads the stock fluid %s', (key, id) => {
+    expect(findStockFluid(key)!.id).toBe(id);
+  });
+
+  // Trade shorthand: common practice, no source.
+  it.each([
+    ['d5w', 'dextrose 5% in water', []],
+    ['ns', 'sodium chloride 0.9%', []],
+    ['normal saline', 'sodium chloride 0.9%', []],
+    ['1/2 ns', 'sodium chloride 0.45%', []],
+    ['½ ns', 'sodium chloride 0.45%', []],
+    ['½ns', 'sodium chloride 0.45%', []],
+    ['half normal saline', 'sodium chloride 0.45%', []],
+    ['lr', "lactated Ringer's", []],
+    ['d5ns', 'dextrose 5% in sodium chloride 0.9%', []],
+    ['d5 ns', 'dextrose 5% in sodium chloride 0.9%', []],
+    ['d5 1/2 ns', 'dextrose 5% in sodium chloride 0.45%', []],
+    ['d5 ½ns', 'dextrose 5% in sodium chloride 0.45%', []],
+    ['d5lr', "dextrose 5% in lactated Ringer's", []],
+    ['d5 lr', "dextrose 5% in lactated Ringer's", []],
+    ['swfi', 'water', []],
+    ['0.45 ns', 'sodium chloride 0.45%', ['sodium chloride 0.405%']],
+    ['.45ns', 'sodium chloride 0.45%', ['sodium chloride 0.405%']],
+    ['d5 0.45 ns', 'dextrose 5% in sodium chloride 0.45%', ['dextrose 5% in sodium chloride 0.405%']],
+    ['1/4 ns', 'sodium chloride 0.225%', ['sodium chloride 0.2%']],
+  ])('reads %s as %s, or %j', (key, means, alternatives) => {
+    expect(findShorthand(key)).toMatchObject({ means, alternatives });
+  });
+
+  it('takes nothing else for shorthand', () => {
+    for (const key of ['', 'd5', 'w', '45 ns', 'd50.45ns', 'sodium chloride', '1'.repeat(50)])
+      expect(findShorthand(key)).toBeNull();
+  });
+});
+
+describe('nearNames', () => {
+  it.each([
+    ['sodum chloride', 'sodium chloride'],
+    ['potasium chloride', 'potassium chloride'],
+    ['dextrse', 'dextrose'],
+    ['lactated ringrs', "lactated Ringer's"],
+    ['hartmans', "Hartmann's"],
+    ['calcium cloride dihydrate', 'calcium chloride dihydrate'],
+  ])('%s: %s first', (key, name) => {
+    expect(nearNames(key, [])[0]).toBe(name);
+  });
+
+  it('puts the author’s own names before equals, and keeps to three', () => {
+    expect(nearNames('gastrik', ['gastric', 'gastrin'])).toEqual(['gastric', 'gastrin']);
+    expect(nearNames('aab', ['aaa', 'aac', 'aad', 'aae'])).toEqual(['aaa', 'aac', 'aad']);
+  });
+
+  it('is silent when nothing is near', () => {
+    expect(nearNames('noradrenaline', [])).toEqual([]);
+    expect(nearNames('x', ['y'])).toEqual([]);
+    expect(nearNames('sodium chloride '.repeat(100), [])).toEqual([]);
+  });
+});
+
+describe('observables', () => {
+  it('reads every name and alias of the fixed table', () => {
+    for (const observable of fixedObservables()) {
+      for (const key of [observable.key, ...observable.aliases]) expect(findObservable(key)).toBe(observable);
+      expect(findObservable(observable.id)).toBe(observable);
+    }
+  });
+
+  it('reads solutes as added, by family', () => {
+    expect(findObservable('glucose')).toMatchObject({ id: 'dextrose', kind: 'solute', unit: 'mmol/L', total: 'mmol' });
+    expect(findObservable('dextrose')!.substance!.id).toBe('dextrose-monohydrate');
+    expect(findObservable('dextrose', 'Ph. Eur.')!.substance!.id).toBe('glucose-anhydrous');
+    expect(findObservable('calcium chloride')!.id).toBe('calcium-chloride');
+    expect(findObservable('elemental calcium')).toMatchObject({ id: 'calcium', elemental: true });
+    for (const key of ['water', 'elemental', 'elemental dextrose', 'elemental sodium load', 'colour']) {
+      expect(findObservable(key)).toBeNull();
+    }
+  });
+});

@@ -1,0 +1,122 @@
+import { describe, expect, it } from 'vitest';
+import { decimal, findObservable, findUnit, mix, type SlipContext, slip } from '../../src/engine/index.ts';
+import { add, litreOf, perMl } from './helpers.ts';
+
+// The factors are those by which charts and labels are known to go wrong: common practice, no source; hydrate ratios follow
+// from molar masses (198.17 ÷ 180.16, 147.01 ÷ 110.98, 246.47 ÷ 120.36).
+const of = (claimed: string, found: string, context: SlipContext = {}) =>
+  slip(decimal(claimed), decimal(found), context);
+const about = (observable: string, unit: string, contents: NonNullable<SlipContext['contents']>): SlipContext => ({
+  contents,
+  observable: findObservable(observable)!,
+  unit: findUnit(unit)!,
+});
+
+describe('slip', () => {
+  it.each([
+    ['15.4', '154', 'ten', 'a factor of 10, as when the decimal point moves by one place'],
+    ['1540', '154', 'ten', 'a factor of 10, as when the decimal point moves by one place'],
+    ['0.154', '154.004', 'thousand', 'a factor of 1000, as between mg and g'],
+    ['154000', '154', 'thousand', 'a factor of 1000, as between mg and g'],
+    ['2.5', '150', 'minutes', 'a factor of 60, as between minutes and hours'],
+    ['100', '2400', 'days', 'a factor of 24, as between hours and days'],
+  ])('%s for %s', (claimed, found, factor, words) => {
+    expect(of(claimed, found)).toEqual({ factor, words });
+  });
+
+  it('names the charge', () => {
+    const calcium = litreOf(['0.02 %', 'calcium chloride']);
+    expect(of('2.72', '1.36', about('calcium', 'mmol/L', calcium))).toEqual({
+      factor: 'charge',
+      words: 'a factor of 2, as between mmol and mEq of calcium',
+    });
+    expect(of('1.36', '2.72', about('calcium', 'mEq/L', calcium))?.factor).toBe('charge');
+    expect(of('20', '10', about('magnesium sulfate', 'mEq/L', litreOf(['1 %', 'magnesium sulfate'])))?.factor).toBe(
+      'charge',
+    );
+    expect(of('308', '154', about('sodium', 'mmol/L', litreOf(['0.9 %', 'sodium chloride'])))).toBeNull();
+  });
+
+  it.each([
+    [
+      'dextrose',
+      '5 %',
+      '277.5',
+      '252.3',
+      'dextrose',
+      'a factor of 1.1, as between glucose anhydrous and dextrose monohydrate',
+    ],
+    [
+      'dextrose',
+      '5 %',
+      '278',
+      '252.3',
+      'osmolarity',
+      'a factor of 1.1, as between glucose anhydrous and dextrose monohydrate',
+    ],
+    [
+      'calcium chloride',
+      '1 %',
+      '90.1',
+      '68',
+      'calcium',
+      'a factor of 1.32, as between calcium chloride anhydrous and calcium chloride dihydrate',
+    ],
+    [
+      'magnesium sulfate',
+      '1 %',
+      '83.1',
+      '40.6',
+      'magnesium',
+      'a factor of 2.05, as between magnesium sulfate anhydrous and magnesium sulfate heptahydrate',
+    ],
+  ])('names the hydrate of %s %s', (solute, strength, claimed, found, observable, words) => {
+    const context = about(observable, observable === 'osmolarity' ? 'mOsm/L' : 'mmol/L', litreOf([strength, solute]));
+    expect(of(claimed, found, context)).toEqual({ factor: 'hydrate', words });
+  });
+
+  it('names no hydrate that the mixture does not hold', () => {
+    expect(of('277.5', '252.3', about('sodium', 'mmol/L', litreOf(['0.9 %', 'sodium chloride'])))).toBeNull();
+    const mixed = litreOf(['5 %', 'dextrose'], ['0.9 %', 'sodium chloride']);
+    expect(of('616', '560.3', about('osmolarity', 'mOsm/L', mixed))).toBeNull();
+  });
+
+  it('names what is per bag and what per litre', () => {
+    const bag = mix([add(250, perMl('0.9 %', 'sodium chloride'))]).contents;
+    const words = 'the ratio between 1 L and the 250 mL made, as between per litre and in all';
+    expect(of('38.5', '154', about('sodium', 'mmol/L', bag))).toEqual({ factor: 'per-bag', words });
+    expect(of('154', '38.5', about('sodium', 'mmol', bag))).toEqual({ factor: 'per-bag', words });
+    expect(of('616', '154', about('sodium', 'mmol/L', bag))).toBeNull();
+  });
+
+  it('counts time only for rates', () => {
+    const context = about('sodium', 'mmol/L', litreOf(['0.9 %', 'sodium chloride']));
+    expect(of('9240', '154', context)).toBeNull();
+    expect(of('60', '1', { unit: findUnit('mL/h')! })?.factor).toBe('minutes');
+  });
+
+  it('names the volume of additives left out of account', () => {
+    const contents = mix([add(1150, perMl('0.9 %', 'sodium chloride'))]).contents;
+    const context = { contents, unit: findUnit('mmol/L')!, volumeBeforeAdditives: decimal(1000) };
+    expect(of('150', '130.4', context)).toEqual({
+      factor: 'additives',
+      words: 'the volume of the additives, 150 mL, left out of account',
+    });
+  });
+
+  it('bears the rounding of the claim, or 1 %, and no more', () => {
+    expect(of('15.5', '154')?.factor).toBe('ten');
+    expect(of('16', '154')).toBeNull();
+    expect(of('2', '15.4')).toBeNull();
+    expect(of('2', '15.4', { halfUnit: decimal('0.5') })?.factor).toBe('ten');
+  });
+
+  it('is silent about zero, opposite signs and plain differences', () => {
+    expect(of('0', '154')).toBeNull();
+    expect(of('154', '0')).toBeNull();
+    expect(of('-15.4', '154')).toBeNull();
+    expect(of('-119', '-11.9')?.factor).toBe('ten');
+    expect(of('100', '154')).toBeNull();
+    expect(of('154', '154')).toBeNull();
+  });
+});

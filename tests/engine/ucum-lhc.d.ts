@@ -1,0 +1,14 @@
+declare module '@lhncbc/ucum-lhc' {
+  export interface Conversion {
+    readonly status: string;
+    readonly toVal: number | null;
+  }
+  export interface Substance {
+    readonly molecularWeight?: number;
+    readonly charge?: number;
+  }
+  export class UcumLhcUtils {
+    static getInstance(): UcumLhcUtils;
+    convertUnitTo(from: string, value: number, to: string, options?: Substance): Conversion;
+  }
+}
