@@ -1,0 +1,30 @@
+import { isBlank, linesOf } from './lines.ts';
+
+/** A bullet at the left margin with text behind it; one that opens a second container there may be read otherwise. */
+const BULLET = /^[*+-][ \t]+(?![>*+-]|\d{1,9}[.)])[^ \t]/;
+
+/**
+ * Where a note can be cut so that what follows reads the same on its own, unless raw HTML or a fence is still open
+ * there: before a line at the left margin that follows a blank line, and before a bullet at the left margin with
+ * text behind it. Such a line ends every list, quotation and paragraph before it.
+ */
+export function cutPoints(note: string): number[] {
+  const cuts: number[] = [];
+  let afterBlank = false;
+  for (const { start, end } of linesOf(note)) {
+    const line = note.slice(start, end);
+    const atMargin = /^[^ \t]/.test(line);
+    if (start > 0 && atMargin && (afterBlank || BULLET.test(line))) cuts.push(start);
+    afterBlank = isBlank(line);
+  }
+  return cuts;
+}
+
+/** The first line start behind a match of `pattern` at or after the line start `from`; null when there is none. */
+export function endOf(pattern: RegExp, note: string, from: number): number | null {
+  const lineEndBefore = from - 1;
+  const found = pattern.exec(note.slice(lineEndBefore));
+  if (found === null) return null;
+  const end = lineEndBefore + found.index + found[0].length;
+  return linesOf(note, end).next().value?.next ?? note.length;
+}

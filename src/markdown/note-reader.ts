@@ -1,0 +1,61 @@
+import { PlacedBlock } from './block.ts';
+import { amendedChunk, type Chunk, isPlain, PLAIN, readChunk } from './chunk.ts';
+import { cutPoints, endOf } from './cuts.ts';
+import { BLANK_LINE } from './lines.ts';
+import type { Block, NoteText } from './note-text.ts';
+
+/** Finds the infusion blocks of a note. Total: any text is a note. */
+export function readNote(source: string): NoteText {
+  return new NoteReader().read(source);
+}
+
+/** Reads one note again and again while it is edited; what the last reading knew of unchanged chunks is kept. */
+export class NoteReader {
+  #chunks: ReadonlyMap<string, Chunk> = new Map();
+
+  read(source: string): NoteText {
+    const known = this.#chunks;
+    const chunks = new Map<string, Chunk>();
+    this.#chunks = chunks;
+    if (!/infusion/i.test(source)) return { source, blocks: [] };
+
+    const chunkAt = (start: number, end: number): Chunk => {
+      const text = source.slice(start, end);
+      if (isPlain(text)) return PLAIN;
+      const chunk = chunks.get(text) ?? known.get(text) ?? amended(text, known) ?? readChunk(text);
+      chunks.set(text, chunk);
+      return chunk;
+    };
+
+    const blocks: Block[] = [];
+    let start = lengthOfHead(source);
+    for (const cut of [...cutPoints(source), source.length]) {
+      if (cut <= start) continue;
+      let end: number | null = cut;
+      let chunk = chunkAt(start, cut);
+      if (chunk.open !== null) {
+        end = endOf(chunk.open.until, source, cut);
+        // Of a block that nothing closes, only what stands before its first blank line is wanted.
+        if (chunk.open.isBlock) chunk = chunkAt(start, end ?? endOf(BLANK_LINE, source, cut) ?? source.length);
+      }
+      for (const block of chunk.blocks) blocks.push(new PlacedBlock(block, start));
+      start = end ?? source.length;
+    }
+    return { source, blocks };
+  }
+}
+
+/** The chunk, when it is a known one with an edit inside a block. */
+function amended(text: string, known: ReadonlyMap<string, Chunk>): Chunk | null {
+  for (const [before, chunk] of known) {
+    const after = amendedChunk(before, chunk, text);
+    if (after !== null) return after;
+  }
+  return null;
+}
+
+/** The length of a byte order mark and YAML front matter, which the Markdown of the note comes after. */
+function lengthOfHead(source: string): number {
+  const head = /^\uFEFF?(?:---[ \t]*(?:\r\n|\n|\r)(?:[\s\S]*?(?:\r\n|\n|\r))??---[ \t]*(?:\r\n|\n|\r|$))?/.exec(source);
+  return head![0].length;
+}

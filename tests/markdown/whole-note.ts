@@ -1,0 +1,44 @@
+/** What a note's infusion blocks are when the whole of it is parsed at once by remark: the answer to compare with. */
+import remarkFrontmatter from 'remark-frontmatter';
+import remarkParse from 'remark-parse';
+import { unified } from 'unified';
+
+export interface WholeBlock {
+  readonly text: string;
+  readonly start: number;
+  /** The end of the closing fence; null when nothing closes it. */
+  readonly end: number | null;
+}
+
+const plain = unified().use(remarkParse).freeze();
+const withFrontMatter = unified().use(remarkParse).use(remarkFrontmatter).freeze();
+
+type Root = ReturnType<typeof plain.parse>;
+type Content = Root['children'][number];
+
+/** Where front matter is begun and never closed, the plugin reads no list or quotation below it; then it is left out. */
+function parse(source: string): Root {
+  const root = withFrontMatter.parse(source);
+  return root.children[0]?.type === 'yaml' ? root : plain.parse(source);
+}
+
+export function wholeBlocks(source: string): WholeBlock[] {
+  // remark leaves a byte order mark out of its offsets.
+  const shift = source.startsWith('\uFEFF') ? 1 : 0;
+  const blocks: WholeBlock[] = [];
+  const visit = (node: Content) => {
+    if (node.type === 'code' && node.lang?.toLowerCase() === 'infusion') {
+      const { start: from, end: to } = node.position!;
+      const start = from.offset! + shift;
+      const written = source.slice(start, to.offset! + shift);
+      const marks = /^(`+|~+)/.exec(written)![0];
+      const endsInMarks = new RegExp(`[\\r\\n][ \\t>]*${marks}${marks[0]}*[ \\t]*$`).test(written);
+      const hasLineMore = node.value === '' || to.line - from.line > node.value.split(/\r\n?|\n/).length;
+      const end = endsInMarks && hasLineMore ? start + written.trimEnd().length : null;
+      blocks.push({ text: node.value.replace(/\r\n?/g, '\n'), start, end });
+    }
+    if ('children' in node) node.children.forEach(visit);
+  };
+  parse(source).children.forEach(visit);
+  return blocks;
+}
