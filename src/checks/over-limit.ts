@@ -1,0 +1,26 @@
+import { check } from './check.ts';
+
+const BOUNDS = {
+  'line-length': (limit: number) => `A line has at most ${limit} characters.`,
+  'words-in-line': (limit: number) => `A line has at most ${limit} words.`,
+  'name-length': (limit: number) => `A name has at most ${limit} characters.`,
+  digits: (limit: number) => `A number has at most ${limit} digits.`,
+  magnitude: (limit: number) => `No amount at a bedside or on a bench is above ${limit}.`,
+  lines: (limit: number) => `A block has at most ${limit} lines.`,
+} as const;
+
+export const overLimit = check({
+  code: 'over-limit',
+  severity: 'error',
+  title: 'Longer or larger than can be meant',
+  faults: ['over-limit'],
+  words: ({ what, limit }) => ({
+    read: 'More was met here than is read.',
+    why: BOUNDS[what](limit),
+    mend: 'Shorten it, or split it over several lines or blocks.',
+  }),
+  page: `Everything that is read has a bound, so that a pasted file or a stuck key cannot stall the editor. The line is
+passed over and the rest of the block is read.`,
+  wrong: [{ block: `mixture bag\n  «${'9'.repeat(60)}» mL sodium chloride 0.9%` }],
+  right: [{ block: 'mixture bag\n  999 mL sodium chloride 0.9%' }],
+});

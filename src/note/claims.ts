@@ -1,0 +1,326 @@
+/** Claims, shows and comparisons: what is asked of a mixture or fluid once it is worked out. */
+import {
+  atMost,
+  type Contents,
+  type Decimal,
+  decimal,
+  effectiveOsmolarity,
+  findObservable,
+  fixedObservables,
+  measure,
+  nearNames,
+  type Observable,
+  osmolarity,
+  type Reference,
+  slip,
+  type Tonicity,
+  times,
+  tonicity,
+  ZERO,
+} from '../engine/index.ts';
+import type { Block } from '../markdown/note-text.ts';
+import type {
+  ClaimNode,
+  CompareNode,
+  FluidNode,
+  NumberNode,
+  ShowNode,
+  Span,
+  SubjectNode,
+  Words,
+} from '../notation/ast.ts';
+import { keyOf, parseFluid } from '../notation/index.ts';
+import type { FailedClaim } from './faults.ts';
+import { type BoundLiquid, FluidBinder, nameOf, quantityOf, type Surroundings } from './fluids.ts';
+import type { Entity, Shown, WorkedClaim, WorkedComparison, WorkedMixture, WorkedShow } from './model.ts';
+import { type Desk, Reporter, textOf } from './reporter.ts';
+
+/** A claim that is off by no more than this, in percent of it, is how printed labels round. */
+const NOMINAL_PERCENT = decimal(5);
+const HUNDRED = decimal(100);
+const HALF = decimal('0.5');
+const LITRE = decimal(1000);
+const TONICITIES: readonly Tonicity[] = ['hypotonic', 'isotonic', 'hypertonic'];
+
+interface Subject {
+  readonly name: string;
+  readonly contents: Contents;
+  /** mL after its first step, before additives; null for a fluid that is no mixture of the note. */
+  readonly beforeAdditives: Decimal | null;
+}
+
+/** Answers the lines of one scope that ask, in the block they stand in. */
+export class Asker {
+  private readonly report: Reporter;
+
+  constructor(
+    private readonly block: Block,
+    private readonly around: Surroundings,
+    private readonly reference: Reference,
+    desk: Desk,
+  ) {
+    this.report = new Reporter(block, desk);
+  }
+
+  claim(node: ClaimNode, open: Entity | null): WorkedClaim | null {
+    const asked = this.split(node.subject);
+    if (!asked) return null;
+    const { observable } = asked;
+    if (!this.known(observable, node.subject.span)) return null;
+    const subject = this.subject(asked.rest, open, node.subject.span);
+    if (!subject) return null;
+    if (observable.kind === 'tonicity-bag' || observable.kind === 'tonicity-body') {
+      return this.tonicityClaim(node, observable, subject);
+    }
+    return this.numberClaim(node, observable, subject);
+  }
+
+  show(node: ShowNode, open: Entity | null): WorkedShow | null {
+    let subject: Subject | null = null;
+    const shown: Shown[] = [];
+    for (const [index, item] of node.items.entries()) {
+      const asked = this.split(item);
+      if (!asked) continue;
+      if (index === 0 || asked.rest) subject = this.subject(asked.rest, open, item.span);
+      if (!subject || !this.known(asked.observable, item.span)) continue;
+      shown.push({ subject: subject.name, observable: asked.observable, contents: subject.contents });
+    }
+    return shown.length > 0 ? { block: this.block, span: node.span, shown } : null;
+  }
+
+  compare(node: CompareNode): WorkedComparison | null {
+    const observables: Observable[] = [];
+    for (const words of node.observables) {
+      const observable = this.observable(words);
+      if (observable && this.known(observable, words.span)) observables.push(observable);
+    }
+    const rows: Subject[] = [];
+    for (const fluid of node.fluids) {
+      const binder = new FluidBinder(this.around, this.report);
+      const bound = binder.liquid(fluid);
+      if (bound.ok) rows.push(this.subjectOf(fluid, bound));
+    }
+    return rows.length > 0 && observables.length > 0 ? { node, block: this.block, observables, rows } : null;
+  }
+
+  /** Splits words into a subject and the longest run before the value that is an observable. */
+  private split(node: SubjectNode): { observable: Observable; rest: Span | null } | null {
+    const text = this.block.text;
+    const last = node.items[node.items.length - 1]!;
+    if ('kind' in last) {
+      this.report.at(last.span, { code: 'unknown-observable', found: textOf(last), near: [] });
+      return null;
+    }
+    for (const start of wordStarts(text, last.span)) {
+      const observable = findObservable(keyOf(text.slice(start, last.span.end)));
+      if (!observable) continue;
+      const rest = start > node.span.start ? { start: node.span.start, end: start } : null;
+      return { observable, rest };
+    }
+    this.observable(last);
+    return null;
+  }
+
+  private observable(words: Words): Observable | null {
+    const observable = findObservable(words.key);
+    if (observable) return observable;
+    const known = fixedObservables().map(({ key }) => key);
+    this.report.at(words.span, {
+      code: 'unknown-observable',
+      found: words.text,
+      near: nearNames(words.key, known).filter((name) => findObservable(keyOf(name))),
+    });
+    return null;
+  }
+
+  private known(observable: Observable, span: Span): boolean {
+    if (observable.known) return true;
+    this.report.at(span, { code: 'not-worked-out', what: 'observable', found: observable.name });
+    return false;
+  }
+
+  /** What the question is about; null when it is withheld or its fault is reported. */
+  private subject(rest: Span | null, open: Entity | null, span: Span): Subject | null {
+    if (!rest) {
+      if (!open) {
+        this.report.at(span, { code: 'misplaced', where: 'question-without-subject' });
+        return null;
+      }
+      const mixture = this.around.worked.get(open);
+      return mixture?.contents ? ofMixture(mixture, mixture.contents) : null;
+    }
+    const fluid = parseFluid(this.block.text, rest);
+    if (!fluid) {
+      this.report.at(rest, {
+        code: 'unknown-name',
+        found: this.block.text.slice(rest.start, rest.end).trim(),
+        near: [],
+      });
+      return null;
+    }
+    const binder = new FluidBinder(this.around, this.report);
+    const bound = binder.liquid(fluid);
+    return bound.ok ? this.subjectOf(fluid, bound) : null;
+  }
+
+  private subjectOf(fluid: FluidNode, bound: BoundLiquid): Subject {
+    const own = this.around.scope.names.get(fluid.parts[0].words.key);
+    const mixture = own && own !== 'duplicate' && fluid.parts.length === 1 ? this.around.worked.get(own) : null;
+    if (mixture?.contents) return ofMixture(mixture, mixture.contents);
+    return { name: nameOf(fluid), contents: times(bound.perMl, LITRE), beforeAdditives: null };
+  }
+
+  private tonicityClaim(node: ClaimNode, observable: Observable, subject: Subject): WorkedClaim | null {
+    const claimed =
+      node.value.kind === 'word'
+        ? TONICITIES.find((word) => word === (node.value as { words: Words }).words.key)
+        : null;
+    if (!claimed) {
+      this.report.at(node.value.span, {
+        code: 'wrong-dimension',
+        wanted: 'claim',
+        of: observable.name,
+        found: this.block.text.slice(node.value.span.start, node.value.span.end),
+        got: node.value.kind === 'quantity' ? node.value.unit.unit.dimension : null,
+        fits: TONICITIES,
+      });
+      return null;
+    }
+    const level =
+      observable.kind === 'tonicity-bag' ? osmolarity(subject.contents) : effectiveOsmolarity(subject.contents);
+    const found = tonicity(level, this.reference);
+    if (found !== claimed) {
+      const { name } = subject;
+      this.report.at(node.value.span, {
+        code: 'tonicity-mismatch',
+        observable,
+        name,
+        claimed,
+        found,
+        osmolarity: level,
+      });
+    }
+    return {
+      node,
+      block: this.block,
+      subject: subject.name,
+      observable,
+      outcome: { kind: 'tonicity', claimed, found, osmolarity: level },
+    };
+  }
+
+  private numberClaim(node: ClaimNode, observable: Observable, subject: Subject): WorkedClaim | null {
+    const { value } = node;
+    if (value.kind !== 'quantity') {
+      const got = this.block.text.slice(value.span.start, value.span.end);
+      this.report.at(value.span, {
+        code: 'wrong-dimension',
+        wanted: 'claim',
+        of: observable.name,
+        found: got,
+        got: null,
+        fits: [observable.unit],
+      });
+      return null;
+    }
+    const measured = measure(subject.contents, observable, value.unit.unit, this.reference);
+    if (!measured.ok) {
+      if (measured.problem === 'elemental-or-salt') {
+        this.report.dimension(value, 'claim', observable.name, ['mmol/L', 'mEq/L']);
+      } else if (measured.problem === 'wrong-dimension') {
+        this.report.dimension(value, 'claim', observable.name, measured.fits);
+      } else this.known({ ...observable, known: false }, node.subject.span);
+      return null;
+    }
+    const claimed = quantityOf(value).value;
+    const margin = this.margin(node, claimed);
+    if (!margin) return null;
+    const off = measured.value.minus(claimed).abs();
+    const holds = atMost(off, margin.allowed);
+    if (!holds) this.failed(node, observable, subject, claimed, measured.value, margin.written);
+    return {
+      node,
+      block: this.block,
+      subject: subject.name,
+      observable,
+      outcome: { kind: 'number', claimed, found: measured.value, unit: value.unit.unit, holds },
+    };
+  }
+
+  /** How far a result may lie from the claim: as written after `within` or `±`, else half a unit of the last place. */
+  private margin(node: ClaimNode, claimed: Decimal): { allowed: Decimal; written: boolean } | null {
+    const value = node.value.kind === 'quantity' ? node.value : null;
+    const tolerance = node.within ?? value?.tolerance ?? null;
+    if (!value || !tolerance) {
+      return { allowed: value ? halfUnit(value.number) : ZERO, written: false };
+    }
+    const given = tolerance.number.value.abs();
+    if (tolerance.unit.unit.percent) return { allowed: claimed.abs().times(given).div(HUNDRED), written: true };
+    const { unit: of } = tolerance.unit;
+    const { unit: to } = value.unit;
+    if (of.dimension.over !== to.dimension.over || of.dimension.under.join() !== to.dimension.under.join()) {
+      this.report.at(tolerance.span, {
+        code: 'wrong-dimension',
+        wanted: 'tolerance',
+        of: this.block.text.slice(value.span.start, value.span.end),
+        found: textOf(tolerance),
+        got: of.dimension,
+        fits: [to.symbol, '%'],
+      });
+      return null;
+    }
+    return { allowed: given.times(of.factor).div(to.factor), written: true };
+  }
+
+  private failed(
+    node: ClaimNode,
+    observable: Observable,
+    subject: Subject,
+    claimed: Decimal,
+    found: Decimal,
+    written: boolean,
+  ): void {
+    const value = node.value as Extract<ClaimNode['value'], { kind: 'quantity' }>;
+    const offBy = claimed.isZero() ? HUNDRED : found.minus(claimed).div(claimed).abs().times(HUNDRED);
+    const claim: FailedClaim = {
+      name: subject.name,
+      observable,
+      claimed,
+      claimedText: textOf(value),
+      found,
+      unit: value.unit.unit,
+      offBy,
+    };
+    if (!written && atMost(offBy, NOMINAL_PERCENT)) {
+      this.report.at(value.span, { code: 'nominal-claim', claim });
+      return;
+    }
+    const context = {
+      contents: subject.contents,
+      observable,
+      unit: value.unit.unit,
+      halfUnit: halfUnit(value.number),
+      ...(subject.beforeAdditives ? { volumeBeforeAdditives: subject.beforeAdditives } : {}),
+    };
+    this.report.at(value.span, { code: 'claim-mismatch', claim, slip: slip(claimed, found, context) });
+  }
+}
+
+function ofMixture(mixture: WorkedMixture, contents: Contents): Subject {
+  return { name: mixture.name, contents, beforeAdditives: mixture.steps[0]?.after.volume ?? null };
+}
+
+/** Half a unit of the last place written; nothing for a fraction, which is exact. */
+function halfUnit({ decimals }: NumberNode): Decimal {
+  return decimals === null ? ZERO : HALF.times(decimal(`1e-${decimals}`));
+}
+
+/** Offsets at which words begin inside a span, first to last. */
+function wordStarts(text: string, span: Span): number[] {
+  const starts: number[] = [];
+  for (let at = span.start; at < span.end; at++) {
+    const before = at === span.start || /\s/.test(text[at - 1]!);
+    if (before && !/\s/.test(text[at]!)) starts.push(at);
+  }
+  return starts;
+}

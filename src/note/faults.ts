@@ -1,0 +1,123 @@
+/** What can be wrong with a note once its lines are read: data only, the words stand in `src/checks`. */
+import type {
+  Decimal,
+  Dimension,
+  MixFault,
+  Observable,
+  Overload,
+  Slip,
+  Substance,
+  Tonicity,
+  Unit,
+} from '../engine/index.ts';
+import type { SourceSpan } from '../markdown/note-text.ts';
+import type { NotationFault } from '../notation/ast.ts';
+
+/** Where a readable line stands that does not belong there. */
+export type Misplaced =
+  | 'step-outside-mixture'
+  | 'property-in-mixture'
+  | 'property-outside-entity'
+  | 'step-in-other-entity'
+  | 'target-outside-mixture'
+  | 'accept-outside-entity'
+  | 'question-without-subject';
+
+/** Why a fluid that was read cannot be turned into a composition. */
+export type FluidProblem =
+  | 'strength-on-fluid' // 0.9 % lactated Ringer's
+  | 'missing-strength' // potassium chloride in dextrose 5%, no strength of its own
+  | 'two-fluids' // lactated Ringer's in Ringer's: neither says how much
+  | 'ion-alone' // 20 mmol potassium: as what?
+  | 'no-ion-before-as' // magnesium sulfate as magnesium sulfate
+  | 'recipes-of-no-mixture' // 2 x potassium chloride
+  | 'negative-strength';
+
+/** What an amount was wanted for, so that the finding can say what would fit there. */
+export type Wanted = 'amount-of-fluid' | 'amount-of-solute' | 'volume' | 'strength' | 'claim' | 'tolerance';
+
+/** Parts of the notation that are read but not worked out by this version. */
+export type NotWorkedOut =
+  | 'unknown-amount'
+  | 'target'
+  | 'tolerance'
+  | 'weight-of-solution'
+  | 'observable'
+  | 'stock'
+  | 'substance'
+  | 'patient'
+  | 'order'
+  | 'use'
+  | 'accept';
+
+export type NoteFault =
+  | { readonly code: 'unclosed-fence' }
+  | { readonly code: 'stray-info'; readonly found: string }
+  | { readonly code: 'misplaced'; readonly where: Misplaced }
+  | {
+      readonly code: 'fluid';
+      readonly problem: FluidProblem;
+      readonly found: string;
+      readonly carriers: readonly string[];
+    }
+  | { readonly code: 'unknown-name'; readonly found: string; readonly near: readonly string[] }
+  | { readonly code: 'unknown-observable'; readonly found: string; readonly near: readonly string[] }
+  | { readonly code: 'duplicate-name'; readonly name: string; readonly first: SourceSpan }
+  | { readonly code: 'name-taken'; readonly name: string; readonly by: 'solute' | 'unit' | 'observable' | 'ion' }
+  | {
+      readonly code: 'wrong-dimension';
+      readonly wanted: Wanted;
+      readonly of: string;
+      readonly found: string;
+      readonly got: Dimension | null;
+      readonly fits: readonly string[];
+    }
+  | {
+      readonly code: 'elemental-or-salt';
+      readonly found: string;
+      readonly ion: string;
+      readonly substance: string;
+      readonly per: 'mmol' | 'mmol/L';
+      readonly asSalt: Decimal;
+      readonly asElement: Decimal;
+    }
+  | {
+      readonly code: 'ion-not-in-substance';
+      readonly ion: string;
+      readonly substance: string;
+      readonly gives: readonly string[];
+    }
+  | { readonly code: 'missing-volume'; readonly name: string }
+  | { readonly code: 'circular-mixture'; readonly names: readonly string[] }
+  | { readonly code: 'ambiguous-name'; readonly found: string; readonly readings: readonly string[] }
+  | { readonly code: 'unsafe-abbreviation'; readonly found: string; readonly safe: string }
+  | { readonly code: 'claim-mismatch'; readonly claim: FailedClaim; readonly slip: Slip | null }
+  | { readonly code: 'nominal-claim'; readonly claim: FailedClaim }
+  | {
+      readonly code: 'tonicity-mismatch';
+      readonly observable: Observable;
+      readonly name: string;
+      readonly claimed: Tonicity;
+      readonly found: Tonicity;
+      readonly osmolarity: Decimal;
+    }
+  | { readonly code: 'withdraw-too-much'; readonly asked: Decimal; readonly held: Decimal }
+  | { readonly code: 'final-volume-too-small'; readonly held: Decimal; readonly to: Decimal }
+  | { readonly code: 'impossible-concentration'; readonly overload: Overload }
+  | { readonly code: 'not-worked-out'; readonly what: NotWorkedOut; readonly found: string };
+
+export interface FailedClaim {
+  readonly name: string;
+  readonly observable: Observable;
+  readonly claimed: Decimal;
+  readonly claimedText: string;
+  readonly found: Decimal;
+  readonly unit: Unit;
+  /** Relative distance from the claim, in percent of it. */
+  readonly offBy: Decimal;
+}
+
+/** A fault and its place in the note. */
+export type Located = { readonly at: SourceSpan; readonly fault: NoteFault | NotationFault };
+
+export type { MixFault, Substance };

@@ -1,0 +1,308 @@
+/** From the words of a fluid to what a millilitre of it holds. */
+import {
+  type Contents,
+  findIon,
+  findShorthand,
+  findSolute,
+  findStockFluid,
+  nearNames,
+  ONE,
+  ofSolute,
+  overload,
+  type Particle,
+  plus,
+  type Quantity,
+  type Substance,
+  strengthOf,
+  substances,
+  times,
+  type WorkingStep,
+  water,
+} from '../engine/index.ts';
+import type { SourceSpan } from '../markdown/note-text.ts';
+import type { FluidNode, PartNode, QuantityNode, Span, Words } from '../notation/ast.ts';
+import { parseFluid } from '../notation/index.ts';
+import type { FluidProblem } from './faults.ts';
+import type { Assumption, Scope, WorkedMixture } from './model.ts';
+import type { Reporter } from './reporter.ts';
+
+/** What a lookup needs to know; `worked` holds every mixture that the one being bound is made from. */
+export interface Surroundings {
+  readonly scope: Scope;
+  readonly worked: ReadonlyMap<unknown, WorkedMixture>;
+}
+
+/** Not bound: its place at fault is already reported, or lies in what it is made from. */
+export interface Unbound {
+  readonly ok: false;
+  readonly cause: SourceSpan;
+}
+
+/** A solute that still wants an amount or a volume. */
+export interface BoundSolute {
+  readonly ok: true;
+  readonly kind: 'solute';
+  readonly substance: Substance;
+  /** The ion that carries the amount, when one is written before `as`. */
+  readonly ion: Particle | null;
+  readonly elemental: boolean;
+  /** Forms that the words could equally mean when a mass is given. */
+  readonly alternatives: readonly Substance[];
+  readonly words: Words;
+}
+
+/** A liquid: a volume of it can be measured out. */
+export interface BoundLiquid {
+  readonly ok: true;
+  readonly kind: 'liquid';
+  readonly name: string;
+  readonly perMl: Contents;
+  /** One whole recipe, when it is a mixture. */
+  readonly recipe: Contents | null;
+  /** The solute of its strength, so that an amount of solute can be drawn from it. */
+  readonly drawn: BoundSolute | null;
+  readonly working: readonly WorkingStep[];
+}
+
+export type BoundFluid = BoundSolute | BoundLiquid;
+
+export function quantityOf(node: QuantityNode): Quantity {
+  return { value: node.number.value, unit: node.unit.unit };
+}
+
+/** Binds the fluids of one entity or line; collects what was assumed on the way. */
+export class FluidBinder {
+  readonly assumptions: Assumption[] = [];
+
+  constructor(
+    private readonly around: Surroundings,
+    private readonly report: Reporter,
+  ) {}
+
+  /** A fluid of one or more parts. Several parts, or a strength, make a liquid. */
+  fluid(node: FluidNode): BoundFluid | Unbound {
+    if (node.parts.length === 1) return this.part(node.parts[0]);
+    let perMl: Contents | null = null;
+    let base: string | null = null;
+    let drawn: BoundSolute | null = null;
+    const working: WorkingStep[] = [];
+    for (const part of node.parts) {
+      const bound = this.part(part);
+      if (!bound.ok) return bound;
+      if (bound.kind === 'solute') return this.problem(part.words, 'missing-strength');
+      if (!bound.drawn) {
+        if (base !== null) return this.problem(part.words, 'two-fluids');
+        base = bound.name;
+      }
+      drawn ??= bound.drawn;
+      working.push(...bound.working);
+      perMl = perMl ? { ...plus(perMl, bound.perMl), volume: ONE } : bound.perMl;
+    }
+    const cause = this.tooStrong(perMl as Contents, node.span);
+    if (cause) return { ok: false, cause };
+    return { ok: true, kind: 'liquid', name: nameOf(node), perMl: perMl as Contents, recipe: null, drawn, working };
+  }
+
+  /** A fluid that must be a liquid, as after `to`, `for` or in a comparison. */
+  liquid(node: FluidNode): BoundLiquid | Unbound {
+    const bound = this.fluid(node);
+    return bound.ok && bound.kind === 'solute' ? this.problem(bound.words, 'missing-strength') : bound;
+  }
+
+  private part(node: PartNode): BoundFluid | Unbound {
+    if (node.as) return this.carried(node, node.as);
+    const own = this.around.scope.names.get(node.words.key);
+    if (own) return this.own(node, own);
+    const solute = findSolute(node.words.key);
+    if (solute) {
+      const { substance } = solute;
+      if (solute.by === 'pharmacopoeia') this.assume({ kind: 'form', written: node.words.text, taken: substance });
+      this.report.mention(node.words.span, { kind: 'substance', substance, written: node.words.text });
+      return this.withStrength(node, {
+        ok: true,
+        kind: 'solute',
+        substance,
+        ion: null,
+        elemental: node.elemental,
+        alternatives: solute.alternatives,
+        words: node.words,
+      });
+    }
+    const stock = findStockFluid(node.words.key);
+    if (stock) {
+      if (node.strength) return this.problem(node.words, 'strength-on-fluid');
+      const perMl = times(stock.perLitre, ONE.div(stock.perLitre.volume));
+      this.assume({ kind: 'label-salts', fluid: stock.name });
+      this.report.mention(node.words.span, { kind: 'fluid', name: stock.name, perMl });
+      return { ok: true, kind: 'liquid', name: stock.name, perMl, recipe: null, drawn: null, working: [] };
+    }
+    return this.shorthand(node) ?? this.unknown(node.words);
+  }
+
+  /** `potassium as potassium chloride`: the amount is the ion's, the salt carries it. */
+  private carried(node: PartNode, as: Words): BoundFluid | Unbound {
+    const ion = findIon(node.words.key);
+    const solute = findSolute(as.key);
+    if (!solute) return this.around.scope.names.has(as.key) ? this.problem(as, 'missing-strength') : this.unknown(as);
+    if (!ion)
+      return findSolute(node.words.key) ? this.problem(node.words, 'no-ion-before-as') : this.unknown(node.words);
+    const { substance } = solute;
+    this.report.mention(node.words.span, { kind: 'particle', particle: ion });
+    this.report.mention(as.span, { kind: 'substance', substance, written: as.text });
+    if (!substance.gives.some(({ particle }) => particle.id === ion.id)) {
+      return this.report.at(node.words.span, {
+        code: 'ion-not-in-substance',
+        ion: ion.name,
+        substance: substance.name,
+        gives: substance.gives.map(({ particle }) => particle.name),
+      });
+    }
+    return this.withStrength(node, {
+      ok: true,
+      kind: 'solute',
+      substance,
+      ion,
+      elemental: node.elemental,
+      alternatives: [],
+      words: as,
+    });
+  }
+
+  /** A mixture of the note's own. */
+  private own(
+    node: PartNode,
+    own: Scope['names'] extends ReadonlyMap<string, infer E> ? E : never,
+  ): BoundFluid | Unbound {
+    if (own === 'duplicate') return { ok: false, cause: this.report.place(node.words.span) };
+    const worked = this.around.worked.get(own);
+    this.report.mention(node.words.span, { kind: 'mixture', entity: own });
+    if (node.strength) return this.problem(node.words, 'strength-on-fluid');
+    if (!worked?.contents) {
+      return { ok: false, cause: worked?.cause ?? own.spoiledBy ?? this.report.place(node.words.span) };
+    }
+    const perMl = times(worked.contents, ONE.div(worked.contents.volume));
+    return { ok: true, kind: 'liquid', name: worked.name, perMl, recipe: worked.contents, drawn: null, working: [] };
+  }
+
+  private withStrength(node: PartNode, solute: BoundSolute): BoundFluid | Unbound {
+    if (!node.strength) return solute.substance.id === 'water' ? WATER : solute;
+    const { strength } = node;
+    if (strength.number.value.isNegative())
+      return this.problem({ ...node.words, span: strength.span }, 'negative-strength');
+    this.report.tolerance(strength);
+    const ambiguous = this.ambiguousForm(strength, solute);
+    if (ambiguous) return ambiguous;
+    const read = strengthOf(quantityOf(strength), solute.substance, solute.ion, solute.elemental);
+    if (!read.ok) return this.report.amount(strength, solute, read.fault, 'strength');
+    const perMl = ofSolute(solute.substance, read.mmolPerMl, ONE);
+    const cause = this.tooStrong(perMl, strength.span);
+    if (cause) return { ok: false, cause };
+    return {
+      ok: true,
+      kind: 'liquid',
+      name: partName(node),
+      perMl,
+      recipe: null,
+      drawn: solute,
+      working: read.working,
+    };
+  }
+
+  /** A mass of a solute whose name leaves its hydrate open, with no pharmacopoeial default, has two readings. */
+  ambiguousForm(quantity: QuantityNode, solute: BoundSolute): Unbound | null {
+    if (solute.alternatives.length === 0 || quantity.unit.unit.dimension.over !== 'mass') return null;
+    return this.report.at(solute.words.span, {
+      code: 'ambiguous-name',
+      found: solute.words.text,
+      readings: [solute.substance, ...solute.alternatives].map(({ name }) => name),
+    });
+  }
+
+  private shorthand(node: PartNode): BoundFluid | Unbound | null {
+    const short = findShorthand(node.words.key);
+    if (!short) return null;
+    if (node.strength) return this.problem(node.words, 'strength-on-fluid');
+    if (short.alternatives.length > 0) {
+      return this.report.at(node.words.span, {
+        code: 'ambiguous-name',
+        found: node.words.text,
+        readings: [short.means, ...short.alternatives],
+      });
+    }
+    const meant = parseFluid(short.means);
+    if (!meant) return null;
+    this.report.at(node.words.span, { code: 'unsafe-abbreviation', found: node.words.text, safe: short.means });
+    const quiet = new FluidBinder({ ...this.around, scope: NO_NAMES }, this.report.pinned(node.words.span));
+    const bound = quiet.fluid(meant);
+    for (const assumption of quiet.assumptions) this.assume(assumption);
+    if (bound.ok && bound.kind === 'liquid') {
+      this.report.mention(node.words.span, { kind: 'fluid', name: short.means, perMl: bound.perMl });
+    }
+    return bound;
+  }
+
+  private unknown(words: Words): Unbound {
+    if (findIon(words.key)) return this.problem(words, 'ion-alone');
+    const names = [...this.around.scope.names.keys()];
+    return this.report.at(words.span, {
+      code: 'unknown-name',
+      found: words.text,
+      near: nearNames(words.key, names),
+    });
+  }
+
+  /** The place at fault when that much cannot be in solution. */
+  private tooStrong(perMl: Contents, span: Span): SourceSpan | null {
+    const over = overload(perMl);
+    return over ? this.report.at(span, { code: 'impossible-concentration', overload: over }).cause : null;
+  }
+
+  private problem(words: Words, problem: FluidProblem): Unbound {
+    const ion = problem === 'ion-alone' ? findIon(words.key) : null;
+    const carriers = ion
+      ? substances()
+          .filter(({ gives }) => gives.some(({ particle }) => particle.id === ion.id))
+          .map(({ family }) => family)
+      : [];
+    return this.report.at(words.span, { code: 'fluid', problem, found: words.text, carriers: [...new Set(carriers)] });
+  }
+
+  assume(assumption: Assumption): void {
+    const key = assumptionKey(assumption);
+    if (!this.assumptions.some((known) => assumptionKey(known) === key)) this.assumptions.push(assumption);
+  }
+}
+
+function assumptionKey(assumption: Assumption): string {
+  switch (assumption.kind) {
+    case 'form':
+      return `form ${assumption.taken.id}`;
+    case 'dry':
+      return `dry ${assumption.substance.id}`;
+    case 'uncounted':
+      return `uncounted ${assumption.label}`;
+    case 'label-salts':
+      return `label-salts ${assumption.fluid}`;
+  }
+}
+
+const WATER: BoundLiquid = {
+  ok: true,
+  kind: 'liquid',
+  name: 'water',
+  perMl: water(ONE),
+  recipe: null,
+  drawn: null,
+  working: [],
+};
+
+const NO_NAMES: Scope = { entities: [], names: new Map(), loose: [] };
+
+function partName(part: PartNode): string {
+  const words = part.as ? `${part.words.text} as ${part.as.text}` : part.words.text;
+  return part.strength ? `${words} ${part.strength.number.text} ${part.strength.unit.text}` : words;
+}
+
+export function nameOf(fluid: FluidNode): string {
+  return fluid.parts.map(partName).join(' in ');
+}

@@ -1,0 +1,3 @@
+export type { FailedClaim, Located, NoteFault } from './faults.ts';
+export type * from './model.ts';
+export { type BlockReader, workNote } from './work.ts';

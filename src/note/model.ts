@@ -1,0 +1,140 @@
+/** A note, worked out: what the checks read and the service shows. Immutable. */
+import type {
+  Contents,
+  Decimal,
+  Observable,
+  Particle,
+  Substance,
+  Tonicity,
+  Unit,
+  WorkingStep,
+} from '../engine/index.ts';
+import type { Block, SourceSpan } from '../markdown/note-text.ts';
+import type {
+  ClaimNode,
+  CompareNode,
+  GiveNode,
+  HeaderNode,
+  Name,
+  Span,
+  Statement,
+  Step,
+  Title,
+} from '../notation/ast.ts';
+import type { Located } from './faults.ts';
+
+/** A mixture, stock, substance, patient or order with the lines that belong to it. */
+export interface Entity {
+  readonly kind: HeaderNode['kind'] | 'give';
+  readonly name: Name | null;
+  readonly title: Title | null;
+  readonly block: Block;
+  /** The header's own place in the block. */
+  readonly header: Span;
+  readonly body: readonly Statement[];
+  /** Place of the first line that spoils it, known before anything is worked out; null when every line was read. */
+  readonly spoiledBy: SourceSpan | null;
+}
+
+/** The names that see each other: all ordinary blocks of a note, or one `alone` block. */
+export interface Scope {
+  readonly entities: readonly Entity[];
+  /** By key. A name given twice is bound to nothing: which of the two is meant cannot be known. */
+  readonly names: ReadonlyMap<string, Entity | 'duplicate'>;
+  /** Lines outside any entity that say something by themselves, with the mixture open above them, if any. */
+  readonly loose: readonly LooseLine[];
+}
+
+export interface LooseLine {
+  readonly node: Statement;
+  readonly block: Block;
+  readonly open: Entity | null;
+}
+
+/** What was assumed without being written. */
+export type Assumption =
+  | { readonly kind: 'form'; readonly written: string; readonly taken: Substance }
+  | { readonly kind: 'dry'; readonly substance: Substance; readonly volume: Decimal }
+  | { readonly kind: 'uncounted'; readonly label: string }
+  | { readonly kind: 'label-salts'; readonly fluid: string };
+
+/** A place on a line that the reader can ask about. */
+export interface Mention {
+  readonly at: SourceSpan;
+  readonly of:
+    | { readonly kind: 'substance'; readonly substance: Substance; readonly written: string }
+    | { readonly kind: 'particle'; readonly particle: Particle }
+    | { readonly kind: 'fluid'; readonly name: string; readonly perMl: Contents }
+    | { readonly kind: 'mixture'; readonly entity: Entity };
+}
+
+export interface WorkedStep {
+  readonly node: Step;
+  /** What the line brings (an addition, a make-up), or null for a withdrawal. */
+  readonly brings: Contents | null;
+  readonly before: Contents;
+  readonly after: Contents;
+  readonly working: readonly WorkingStep[];
+}
+
+export interface WorkedMixture {
+  readonly entity: Entity;
+  readonly name: string;
+  /** `incomplete`: a line could not be read or bound, or something it is made from could not. */
+  readonly state: 'complete' | 'incomplete' | 'unsolved';
+  /** The place at fault when there are no results; it may lie in another mixture. */
+  readonly cause: SourceSpan | null;
+  readonly contents: Contents | null;
+  readonly steps: readonly WorkedStep[];
+  readonly assumptions: readonly Assumption[];
+}
+
+export interface WorkedClaim {
+  readonly node: ClaimNode;
+  readonly block: Block;
+  readonly subject: string;
+  readonly observable: Observable;
+  readonly outcome:
+    | {
+        readonly kind: 'number';
+        readonly claimed: Decimal;
+        readonly found: Decimal;
+        readonly unit: Unit;
+        readonly holds: boolean;
+      }
+    | { readonly kind: 'tonicity'; readonly claimed: Tonicity; readonly found: Tonicity; readonly osmolarity: Decimal };
+}
+
+/** One result asked for by `show`. */
+export interface Shown {
+  readonly subject: string;
+  readonly observable: Observable;
+  readonly contents: Contents;
+}
+
+export interface WorkedShow {
+  readonly block: Block;
+  readonly span: Span;
+  readonly shown: readonly Shown[];
+}
+
+export interface WorkedComparison {
+  readonly node: CompareNode;
+  readonly block: Block;
+  readonly observables: readonly Observable[];
+  readonly rows: readonly { readonly name: string; readonly contents: Contents }[];
+}
+
+export interface WorkedNoteModel {
+  readonly source: string;
+  readonly blocks: readonly Block[];
+  readonly mixtures: readonly WorkedMixture[];
+  readonly claims: readonly WorkedClaim[];
+  readonly shows: readonly WorkedShow[];
+  readonly comparisons: readonly WorkedComparison[];
+  readonly mentions: readonly Mention[];
+  /** Every fault, in the order of the note. */
+  readonly faults: readonly Located[];
+}
+
+export type { GiveNode };

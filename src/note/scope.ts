@@ -1,0 +1,208 @@
+/** Sorts the lines of a note's blocks into entities and scopes, before any name is looked up. */
+import { findIon, findObservable, findSolute, findUnit } from '../engine/index.ts';
+import type { Block, SourceSpan } from '../markdown/note-text.ts';
+import type { BlockSyntax, HeaderNode, Name, Statement, UnreadNode } from '../notation/ast.ts';
+import type { Located, Misplaced, NotWorkedOut } from './faults.ts';
+import type { Entity, LooseLine, Scope } from './model.ts';
+
+export interface ReadBlock {
+  readonly block: Block;
+  readonly syntax: BlockSyntax;
+}
+
+interface OpenEntity {
+  kind: Entity['kind'];
+  name: Name | null;
+  title: HeaderNode['title'];
+  block: Block;
+  header: Entity['header'];
+  body: Statement[];
+  spoiledBy: SourceSpan | null;
+}
+
+/** Headers whose lines this version reads but does not work out. */
+const SET_ASIDE: Partial<Record<Entity['kind'], NotWorkedOut>> = {
+  stock: 'stock',
+  substance: 'substance',
+  patient: 'patient',
+  give: 'order',
+};
+
+/** Words after which an unread line withholds only itself: nothing is made from them. */
+const CHECKS_ONLY = new Set(['claim', 'contains', 'show', 'compare', 'accept', 'use']);
+const HEADERS = new Set(['mixture', 'stock', 'substance', 'patient', 'give']);
+
+/** Gathers blocks that share one scope, in the order of the note. Adds what it finds wrong to `faults`. */
+export function gather(blocks: readonly ReadBlock[], faults: Located[]): Scope {
+  const gatherer = new Gatherer(faults);
+  for (const block of blocks) gatherer.block(block);
+  return gatherer.scope();
+}
+
+class Gatherer {
+  private readonly entities: OpenEntity[] = [];
+  private readonly loose: LooseLine[] = [];
+  private open: OpenEntity | null = null;
+  private here!: Block;
+
+  constructor(private readonly faults: Located[]) {}
+
+  block({ block, syntax }: ReadBlock): void {
+    this.here = block;
+    this.open = null;
+    for (const node of syntax.statements) this.line(node);
+  }
+
+  scope(): Scope {
+    return { entities: this.entities, names: this.bindNames(), loose: this.loose };
+  }
+
+  private line(node: Statement): void {
+    switch (node.kind) {
+      case 'mixture':
+      case 'stock':
+      case 'substance':
+      case 'patient':
+        this.start(node.kind, node.name, node.title, node);
+        break;
+      case 'give': {
+        const named = node.clauses.find((clause) => clause.kind === 'name');
+        this.start('give', named?.kind === 'name' ? named.name : null, null, node);
+        break;
+      }
+      case 'unread':
+        this.unread(node);
+        break;
+      case 'addition':
+      case 'by-volume':
+      case 'make-up':
+      case 'withdraw':
+      case 'exchange':
+        this.step(node);
+        break;
+      case 'property':
+      case 'word-property':
+      case 'gives':
+        this.property(node);
+        break;
+      case 'target':
+        if (this.open?.kind === 'mixture') this.open.body.push(node);
+        else this.misplaced(node, 'target-outside-mixture');
+        break;
+      case 'claim':
+      case 'show':
+        this.loose.push({ node, block: this.here, open: this.open });
+        break;
+      case 'compare':
+        this.open = null;
+        this.loose.push({ node, block: this.here, open: null });
+        break;
+      case 'use':
+        this.open = null;
+        this.setAside('use', node, node.path.text);
+        break;
+      case 'accept':
+        if (this.open) this.setAside('accept', node, node.code.text);
+        else this.misplaced(node, 'accept-outside-entity');
+        break;
+    }
+  }
+
+  private start(kind: Entity['kind'], name: Name | null, title: HeaderNode['title'], node: Statement): void {
+    this.open = { kind, name, title, block: this.here, header: node.span, body: [], spoiledBy: null };
+    this.entities.push(this.open);
+    const aside = SET_ASIDE[kind];
+    if (!aside) return;
+    this.setAside(aside, node, name?.text ?? '');
+    this.spoil(this.open, node);
+  }
+
+  private unread(node: UnreadNode): void {
+    if (node.keyword && HEADERS.has(node.keyword)) {
+      this.open = {
+        kind: node.keyword as Entity['kind'],
+        name: node.name,
+        title: null,
+        block: this.here,
+        header: node.span,
+        body: [],
+        spoiledBy: this.at(node),
+      };
+      this.entities.push(this.open);
+      return;
+    }
+    if (node.keyword === 'compare' || node.keyword === 'use') this.open = null;
+    if (this.open && !(node.keyword && CHECKS_ONLY.has(node.keyword))) this.spoil(this.open, node);
+  }
+
+  private step(node: Statement): void {
+    if (!this.open) this.misplaced(node, 'step-outside-mixture');
+    else if (this.open.kind === 'mixture') this.open.body.push(node);
+    else this.misplaced(node, 'step-in-other-entity');
+  }
+
+  private property(node: Statement): void {
+    if (!this.open) this.misplaced(node, 'property-outside-entity');
+    else if (this.open.kind === 'mixture') {
+      this.misplaced(node, 'property-in-mixture');
+      this.spoil(this.open, node);
+    } else this.open.body.push(node);
+  }
+
+  private misplaced(node: Statement, where: Misplaced): void {
+    this.faults.push({ at: this.at(node), fault: { code: 'misplaced', where } });
+  }
+
+  private setAside(what: NotWorkedOut, node: Statement, found: string): void {
+    this.faults.push({ at: this.at(node), fault: { code: 'not-worked-out', what, found } });
+  }
+
+  private spoil(entity: OpenEntity, node: Statement): void {
+    entity.spoiledBy ??= this.at(node);
+  }
+
+  private at(node: Statement): SourceSpan {
+    return this.here.toSource(node.span);
+  }
+
+  private bindNames(): ReadonlyMap<string, Entity | 'duplicate'> {
+    const names = new Map<string, Entity | 'duplicate'>();
+    const first = new Map<string, OpenEntity>();
+    for (const entity of this.entities) {
+      if (!entity.name) continue;
+      const key = entity.name.key;
+      const at = entity.block.toSource(entity.name.span);
+      const by = nameTakenBy(key);
+      if (by) {
+        this.faults.push({ at, fault: { code: 'name-taken', name: entity.name.text, by } });
+        entity.spoiledBy ??= at;
+        continue;
+      }
+      const earlier = first.get(key);
+      if (!earlier?.name) {
+        first.set(key, entity);
+        names.set(key, entity);
+        continue;
+      }
+      names.set(key, 'duplicate');
+      this.faults.push({
+        at,
+        fault: {
+          code: 'duplicate-name',
+          name: entity.name.text,
+          first: earlier.block.toSource(earlier.name.span),
+        },
+      });
+    }
+    return names;
+  }
+}
+
+/** What already answers to a name, so that an author cannot give it to something else; a built-in fluid's may be shadowed. */
+export function nameTakenBy(key: string): 'solute' | 'unit' | 'observable' | 'ion' | null {
+  if (findIon(key)) return 'ion';
+  if (findSolute(key)) return 'solute';
+  if (findObservable(key)) return 'observable';
+  if (findUnit(key)) return 'unit';
+  return null;
+}

@@ -1,0 +1,55 @@
+/** What the editor asks for, as plain data: offsets into the note's source and strings. No protocol, no vscode. */
+import type { SourceSpan } from '../markdown/note-text.ts';
+
+export type Severity = 'error' | 'warning' | 'information' | 'hint';
+
+/** A finding ready to be shown. */
+export interface Diagnostic {
+  readonly code: string;
+  readonly severity: Severity;
+  readonly span: SourceSpan;
+  /** What was read, why it cannot stand, what mends it, and the source in brackets; one string for the editor. */
+  readonly message: string;
+  /** The same in its parts, for reports that set them out. */
+  readonly parts: {
+    readonly read: string;
+    readonly why: string;
+    readonly mend: string;
+    readonly source: string | null;
+  };
+  /** Another place that matters to it, such as the first of two equal names. */
+  readonly related: readonly { readonly span: SourceSpan; readonly message: string }[];
+}
+
+export interface HoverCard {
+  readonly span: SourceSpan;
+  /** GitHub-flavoured Markdown: headings, tables, a picture through a data URI; nothing from the note unescaped. */
+  readonly markdown: string;
+}
+
+/** A result written at the end of a line. */
+export interface InlineResult {
+  /** Where the line's statement ends. */
+  readonly offset: number;
+  /** `= 1010 mL, sodium 152 mmol/L, isotonic`. */
+  readonly text: string;
+  /** Plain sentences for the hint's own tooltip, or null. */
+  readonly tooltip: string | null;
+}
+
+/**
+ * One note, read and worked out. Immutable; made anew for each version of the text, cheaply where little changed.
+ * Every method is total.
+ */
+export interface WorkedNote {
+  diagnostics(): readonly Diagnostic[];
+  hover(offset: number): HoverCard | null;
+  /** Results whose line lies in the span. */
+  results(span: SourceSpan): readonly InlineResult[];
+}
+
+/** Keeps what it can of earlier versions of a note, by its URI. */
+export interface NoteService {
+  work(uri: string, source: string): WorkedNote;
+  forget(uri: string): void;
+}

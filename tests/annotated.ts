@@ -1,0 +1,36 @@
+/** Notes in tests are text with the place of a finding between « and »; this takes the marks out and says where they stood. */
+import type { Example } from '../src/checks/check.ts';
+import { readNote } from '../src/markdown/index.ts';
+import { workNote } from '../src/note/index.ts';
+import { diagnosticsOf } from '../src/service/diagnostics.ts';
+import type { Diagnostic } from '../src/service/types.ts';
+
+export interface Annotated {
+  readonly text: string;
+  /** The marked texts, in order. */
+  readonly marked: readonly string[];
+}
+
+export function annotated(text: string): Annotated {
+  return { text: text.replace(/[«»]/g, ''), marked: [...text.matchAll(/«([^»]*)»/g)].map((match) => match[1]!) };
+}
+
+/** A note of one block. */
+export function fenced(block: string, { info = '', open = false }: Omit<Example, 'block'> = {}): string {
+  return `\`\`\`infusion${info && ` ${info}`}\n${block}\n${open ? '' : '```\n'}`;
+}
+
+export function findings(source: string): readonly Diagnostic[] {
+  return diagnosticsOf(workNote(readNote(source)));
+}
+
+/** Findings as `code: text at fault`, short enough to compare. */
+export function found(source: string): readonly string[] {
+  return findings(source).map(({ code, span }) => `${code}: ${source.slice(span.start, span.end)}`);
+}
+
+/** The mixtures of a block by name, worked out. */
+export function mixturesOf(block: string) {
+  const model = workNote(readNote(fenced(block)));
+  return new Map(model.mixtures.map((mixture) => [mixture.name, mixture]));
+}
