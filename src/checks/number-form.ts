@@ -7,6 +7,7 @@ const FORMS = {
   exponent: 'A power of ten is easily misread in an order.',
   points: 'A number has one decimal point.',
   glued: 'Digits run into letters that are no unit.',
+  range: 'A range is no amount: one number is worked with.',
   'zero-denominator': 'A fraction over zero has no value.',
 } as const;
 

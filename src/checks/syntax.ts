@@ -151,6 +151,7 @@ lines alone would look right and be wrong. Other mixtures are not touched.`,
     { block: "mixture bag\n  1 L 0.9% «lactated Ringer's»" },
     { block: 'mixture bag\n  1 L dextrose 5% in «potassium chloride»' },
     { block: 'claim «sodium» 154 mmol/L' },
+    { block: 'mixture bag\n  1 L sodium chloride 0.9%\n  claim «free water»' },
   ],
   right: [{ block: 'mixture m  # stir gently\n  1 L sodium chloride 0.9%\n  100 mL water' }],
 });

@@ -129,13 +129,18 @@ function nearAtoms(text: string): readonly string[] {
   const folded = text.toLowerCase();
   const near = new Map<string, number>();
   for (const [spelling, { symbol }] of SPELLED) {
-    const allowed = spelling.length < 3 ? 0 : spelling.length < 6 ? 1 : 2;
+    const allowed = spelling.length < 3 ? stutter(spelling, folded) : spelling.length < 6 ? 1 : 2;
     const distance = distanceWithin(folded, spelling.toLowerCase(), allowed);
     if (distance !== null && distance < (near.get(symbol) ?? Number.POSITIVE_INFINITY)) near.set(symbol, distance);
   }
   const sorted = [...near].sort((a, b) => a[1] - b[1]);
   const caseOnly = sorted.filter(([, distance]) => distance === 0);
   return (caseOnly.length > 0 ? caseOnly : sorted).map(([symbol]) => symbol);
+}
+
+/** Of a unit of two letters, only one letter too many is a slip; any other change makes it another unit. */
+function stutter(spelling: string, text: string): 0 | 1 {
+  return spelling.length === 2 && text.length === 3 ? 1 : 0;
 }
 
 /** Whether two dimensions are the same; the order of what stands below does not count. */

@@ -310,6 +310,7 @@ export type NumberForm =
   | 'exponent' // 1e3
   | 'points' // 1.2.3
   | 'glued' // digits run into letters that are no unit: 10O0
+  | 'range' // 5-10
   | 'zero-denominator'; // 1/0
 
 export type LimitKind = 'line-length' | 'words-in-line' | 'name-length' | 'digits' | 'magnitude' | 'lines';

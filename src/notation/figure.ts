@@ -170,7 +170,7 @@ function runTogether(line: Line, index: number): NotationFault | null {
     if (unit === undefined) continue;
     const span = { start: number.start, end: rest === '' ? after!.span.end : word.end };
     const readings = numbers.map((text) => `${text} ${spacedOnce(unit)}`);
-    return numberForm(line, span, 'glued', readings);
+    return numberForm(line, span, word.text.startsWith('-') ? 'range' : 'glued', readings);
   }
   return null;
 }

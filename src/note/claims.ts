@@ -63,6 +63,7 @@ export class Asker {
   }
 
   claim(node: ClaimNode, open: Entity | null): WorkedClaim | null {
+    if (this.valueIsMissing(node)) return null;
     const asked = this.split(node.subject);
     if (!asked) return null;
     const { observable } = asked;
@@ -73,6 +74,19 @@ export class Asker {
       return this.tonicityClaim(node, observable, subject);
     }
     return this.numberClaim(node, observable, subject);
+  }
+
+  /** `claim free water`: by shape its last word is a value, by name it belongs to the observable. */
+  private valueIsMissing(node: ClaimNode): boolean {
+    if (node.value.kind !== 'word') return false;
+    const span = { start: node.subject.span.start, end: node.value.span.end };
+    const found = this.block.text.slice(span.start, span.end);
+    const whole = wordStarts(this.block.text, span).some((start) => {
+      const observable = findObservable(keyOf(this.block.text.slice(start, span.end)));
+      return observable !== null && start < node.value.span.start;
+    });
+    if (whole) this.report.at(span, { code: 'syntax', span, problem: 'missing-value', found });
+    return whole;
   }
 
   show(node: ShowNode, open: Entity | null): WorkedShow | null {

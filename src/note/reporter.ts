@@ -2,7 +2,7 @@
 import type { AmountFault } from '../engine/index.ts';
 import type { Block, SourceSpan } from '../markdown/note-text.ts';
 import type { QuantityNode, Span } from '../notation/ast.ts';
-import type { Located, NoteFault, Wanted } from './faults.ts';
+import type { Located, Wanted } from './faults.ts';
 import type { BoundSolute, Unbound } from './fluids.ts';
 import type { Mention } from './model.ts';
 
@@ -33,7 +33,7 @@ export class Reporter {
   }
 
   /** Reports a fault and gives the failure to return. */
-  at(span: Span, fault: NoteFault): Unbound {
+  at(span: Span, fault: Located['fault']): Unbound {
     const cause = this.place(span);
     this.desk.faults.push({ at: cause, fault });
     return { ok: false, cause };
