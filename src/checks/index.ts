@@ -17,11 +17,14 @@ import { numberForm } from './number-form.ts';
 import { overLimit } from './over-limit.ts';
 import { reservedName } from './reserved-name.ts';
 import { syntax } from './syntax.ts';
+import { targetUnreachable } from './target-unreachable.ts';
+import { tooFewTargets } from './too-few-targets.ts';
 import { unclosedFence } from './unclosed-fence.ts';
 import { unknownName } from './unknown-name.ts';
 import { unknownObservable } from './unknown-observable.ts';
 import { unknownUnit } from './unknown-unit.ts';
 import { unsafeAbbreviation } from './unsafe-abbreviation.ts';
+import { withdrawAfterUnknown } from './withdraw-after-unknown.ts';
 import { withdrawTooMuch } from './withdraw-too-much.ts';
 import { wrongDimension } from './wrong-dimension.ts';
 
@@ -45,6 +48,9 @@ export const CHECKS = [
   nominalClaim,
   withdrawTooMuch,
   finalVolumeTooSmall,
+  tooFewTargets,
+  targetUnreachable,
+  withdrawAfterUnknown,
   impossibleConcentration,
   ambiguousName,
   nakedDecimal,

@@ -2,8 +2,6 @@ import type { NotWorkedOut } from '../note/faults.ts';
 import { check } from './check.ts';
 
 const WHAT: Record<NotWorkedOut, (found: string) => string> = {
-  'unknown-amount': () => 'An amount to be solved for',
-  target: () => 'A target',
   tolerance: (found) => `The tolerance of ${found}`,
   'weight-of-solution': () => 'A weight of solution',
   observable: (found) => `The result ‘${found}’`,
@@ -26,12 +24,9 @@ export const notWorkedOut = check({
     mend: 'Nothing needs mending; work it out by hand and check it independently.',
   }),
   page: `The whole notation is read, so that a note can be written now; some of it is not worked out by this version:
-amounts to be solved for and their targets, tolerances of amounts, weights of solution, stocks and substances of one's
-own, patients, orders, accepted findings and other notes. A tolerance is set aside and the amount itself is worked with;
+tolerances of amounts, weights of solution, stocks and substances of one's own, patients, orders, accepted findings and
+other notes. A tolerance is set aside and the amount itself is worked with;
 everything else that depends on such a line is withheld.`,
-  wrong: [
-    { block: 'mixture bag\n  «? mL» sodium chloride 23.4%\n  500 mL water' },
-    { block: '«patient adult»\n  weight 68 kg' },
-  ],
+  wrong: [{ block: '«patient adult»\n  weight 68 kg' }],
   right: [{ block: 'mixture bag\n  500 mL sodium chloride 0.9%' }],
 });

@@ -81,6 +81,10 @@ const PLACES: Record<Misplaced, Phrases> = {
     'There is nothing above it whose finding could be accepted.',
     'Put it below the line that it is about.',
   ],
+  'target-of-another': [
+    'A target is met by the mixture that it stands in.',
+    'Leave the other name out, or write a claim about it.',
+  ],
   'question-without-subject': [
     'No mixture is open here, and none is named.',
     'Name it first, such as: claim gastric sodium 152 mmol/L.',
@@ -123,7 +127,7 @@ export const syntax = check({
   code: 'syntax',
   severity: 'error',
   title: 'A line that cannot be read',
-  faults: ['syntax', 'misplaced', 'fluid', 'stray-info'],
+  faults: ['syntax', 'misplaced', 'fluid', 'stray-info', 'two-unknowns', 'unknown-in-vehicle'],
   words(fault) {
     switch (fault.code) {
       case 'syntax':
@@ -132,6 +136,18 @@ export const syntax = check({
         return said('The line was read, but not where it belongs.', PLACES[fault.where]);
       case 'fluid':
         return said(`‘${fault.found}’ was read.`, FLUIDS[fault.problem](fault.found, fault.carriers));
+      case 'two-unknowns':
+        return {
+          read: 'Both the number and the amount are asked for.',
+          why: 'Only their product could be found.',
+          mend: 'Write one of them.',
+        };
+      case 'unknown-in-vehicle':
+        return {
+          read: 'An amount is asked for on a line that also adds its vehicle.',
+          why: 'What is asked for stands by itself on a line.',
+          mend: 'Put the vehicle on a line of its own.',
+        };
       case 'stray-info':
         return {
           read: `‘${fault.found}’ was read after ‘infusion’.`,

@@ -20,6 +20,7 @@ export {
   tonicity,
 } from './measure.ts';
 export { type Mixed, type MixFault, type MixStep, mix, type Stage } from './mixture.ts';
+export { type Measurable, measurable } from './measurable.ts';
 export { nearNames } from './near-names.ts';
 export { findObservable, fixedObservables, type Observable, type ObservableKind } from './observables.ts';
 export { findIon, type Particle, particleById, particles } from './particles.ts';
@@ -28,6 +29,7 @@ export { sourceTitle } from './reference.ts';
 export { findShorthand, type Shorthand } from './shorthand.ts';
 export { type Slip, type SlipContext, slip } from './slips.ts';
 export { type Overload, overload } from './solubility.ts';
+export { closed, contentsAt, type OpenStep, type Residual, type Solution, solve, type UnknownStep } from './solve.ts';
 export { findStockFluid, type StockFluid, stockFluids } from './stock-fluids.ts';
 export {
   equivalentsPerMole,

@@ -6,12 +6,9 @@ import {
   decimal,
   effectiveOsmolarity,
   findObservable,
-  fixedObservables,
   measure,
-  nearNames,
   type Observable,
   osmolarity,
-  type Reference,
   slip,
   type Tonicity,
   times,
@@ -19,20 +16,12 @@ import {
   ZERO,
 } from '../engine/index.ts';
 import type { Block } from '../markdown/note-text.ts';
-import type {
-  ClaimNode,
-  CompareNode,
-  FluidNode,
-  NumberNode,
-  ShowNode,
-  Span,
-  SubjectNode,
-  Words,
-} from '../notation/ast.ts';
+import type { ClaimNode, CompareNode, FluidNode, NumberNode, ShowNode, Span, WordValueNode } from '../notation/ast.ts';
 import { keyOf, parseFluid } from '../notation/index.ts';
 import type { FailedClaim } from './faults.ts';
 import { type BoundLiquid, FluidBinder, nameOf, quantityOf, type Surroundings } from './fluids.ts';
 import type { Entity, Shown, WorkedClaim, WorkedComparison, WorkedMixture, WorkedShow } from './model.ts';
+import { ObservableReader, wordStarts } from './observable-reader.ts';
 import { type Desk, Reporter, textOf } from './reporter.ts';
 
 /** A claim that is off by no more than this, in percent of it, is how printed labels round. */
@@ -52,22 +41,23 @@ interface Subject {
 /** Answers the lines of one scope that ask, in the block they stand in. */
 export class Asker {
   private readonly report: Reporter;
+  private readonly reader: ObservableReader;
 
   constructor(
     private readonly block: Block,
     private readonly around: Surroundings,
-    private readonly reference: Reference,
     desk: Desk,
   ) {
     this.report = new Reporter(block, desk);
+    this.reader = new ObservableReader(block, this.report);
   }
 
   claim(node: ClaimNode, open: Entity | null): WorkedClaim | null {
     if (this.valueIsMissing(node)) return null;
-    const asked = this.split(node.subject);
+    const asked = this.reader.split(node.subject);
     if (!asked) return null;
     const { observable } = asked;
-    if (!this.known(observable, node.subject.span)) return null;
+    if (!this.reader.known(observable, node.subject.span)) return null;
     const subject = this.subject(asked.rest, open, node.subject.span);
     if (!subject) return null;
     if (observable.kind === 'tonicity-bag' || observable.kind === 'tonicity-body') {
@@ -93,10 +83,10 @@ export class Asker {
     let subject: Subject | null = null;
     const shown: Shown[] = [];
     for (const [index, item] of node.items.entries()) {
-      const asked = this.split(item);
+      const asked = this.reader.split(item);
       if (!asked) continue;
       if (index === 0 || asked.rest) subject = this.subject(asked.rest, open, item.span);
-      if (!subject || !this.known(asked.observable, item.span)) continue;
+      if (!subject || !this.reader.known(asked.observable, item.span)) continue;
       shown.push({ subject: subject.name, observable: asked.observable, contents: subject.contents });
     }
     return shown.length > 0 ? { block: this.block, span: node.span, shown } : null;
@@ -105,8 +95,8 @@ export class Asker {
   compare(node: CompareNode): WorkedComparison | null {
     const observables: Observable[] = [];
     for (const words of node.observables) {
-      const observable = this.observable(words);
-      if (observable && this.known(observable, words.span)) observables.push(observable);
+      const observable = this.reader.observable(words);
+      if (observable && this.reader.known(observable, words.span)) observables.push(observable);
     }
     const rows: Subject[] = [];
     for (const fluid of node.fluids) {
@@ -115,42 +105,6 @@ export class Asker {
       if (bound.ok) rows.push(this.subjectOf(fluid, bound));
     }
     return rows.length > 0 && observables.length > 0 ? { node, block: this.block, observables, rows } : null;
-  }
-
-  /** Splits words into a subject and the longest run before the value that is an observable. */
-  private split(node: SubjectNode): { observable: Observable; rest: Span | null } | null {
-    const text = this.block.text;
-    const last = node.items[node.items.length - 1]!;
-    if ('kind' in last) {
-      this.report.at(last.span, { code: 'unknown-observable', found: textOf(last), near: [] });
-      return null;
-    }
-    for (const start of wordStarts(text, last.span)) {
-      const observable = findObservable(keyOf(text.slice(start, last.span.end)));
-      if (!observable) continue;
-      const rest = start > node.span.start ? { start: node.span.start, end: start } : null;
-      return { observable, rest };
-    }
-    this.observable(last);
-    return null;
-  }
-
-  private observable(words: Words): Observable | null {
-    const observable = findObservable(words.key);
-    if (observable) return observable;
-    const known = fixedObservables().map(({ key }) => key);
-    this.report.at(words.span, {
-      code: 'unknown-observable',
-      found: words.text,
-      near: nearNames(words.key, known).filter((name) => findObservable(keyOf(name))),
-    });
-    return null;
-  }
-
-  private known(observable: Observable, span: Span): boolean {
-    if (observable.known) return true;
-    this.report.at(span, { code: 'not-worked-out', what: 'observable', found: observable.name });
-    return false;
   }
 
   /** What the question is about; null when it is withheld or its fault is reported. */
@@ -186,9 +140,7 @@ export class Asker {
 
   private tonicityClaim(node: ClaimNode, observable: Observable, subject: Subject): WorkedClaim | null {
     const claimed =
-      node.value.kind === 'word'
-        ? TONICITIES.find((word) => word === (node.value as { words: Words }).words.key)
-        : null;
+      node.value.kind === 'word' ? TONICITIES.find((word) => word === (node.value as WordValueNode).words.key) : null;
     if (!claimed) {
       this.report.at(node.value.span, {
         code: 'wrong-dimension',
@@ -202,7 +154,7 @@ export class Asker {
     }
     const level =
       observable.kind === 'tonicity-bag' ? osmolarity(subject.contents) : effectiveOsmolarity(subject.contents);
-    const found = tonicity(level, this.reference);
+    const found = tonicity(level, this.around.reference);
     if (found !== claimed) {
       const { name } = subject;
       this.report.at(node.value.span, {
@@ -237,13 +189,13 @@ export class Asker {
       });
       return null;
     }
-    const measured = measure(subject.contents, observable, value.unit.unit, this.reference);
+    const measured = measure(subject.contents, observable, value.unit.unit, this.around.reference);
     if (!measured.ok) {
       if (measured.problem === 'elemental-or-salt') {
         this.report.dimension(value, 'claim', observable.name, ['mmol/L', 'mEq/L']);
       } else if (measured.problem === 'wrong-dimension') {
         this.report.dimension(value, 'claim', observable.name, measured.fits);
-      } else this.known({ ...observable, known: false }, node.subject.span);
+      } else this.reader.known({ ...observable, known: false }, node.subject.span);
       return null;
     }
     const claimed = quantityOf(value).value;
@@ -327,14 +279,4 @@ function ofMixture(mixture: WorkedMixture, contents: Contents): Subject {
 /** Half a unit of the last place written; nothing for a fraction, which is exact. */
 function halfUnit({ decimals }: NumberNode): Decimal {
   return decimals === null ? ZERO : HALF.times(decimal(`1e-${decimals}`));
-}
-
-/** Offsets at which words begin inside a span, first to last. */
-function wordStarts(text: string, span: Span): number[] {
-  const starts: number[] = [];
-  for (let at = span.start; at < span.end; at++) {
-    const before = at === span.start || /\s/.test(text[at - 1]!);
-    if (before && !/\s/.test(text[at]!)) starts.push(at);
-  }
-  return starts;
 }

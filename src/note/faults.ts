@@ -21,7 +21,8 @@ export type Misplaced =
   | 'step-in-other-entity'
   | 'target-outside-mixture'
   | 'accept-outside-entity'
-  | 'question-without-subject';
+  | 'question-without-subject'
+  | 'target-of-another';
 
 /** Why a fluid that was read cannot be turned into a composition. */
 export type FluidProblem =
@@ -38,8 +39,6 @@ export type Wanted = 'amount-of-fluid' | 'amount-of-solute' | 'volume' | 'streng
 
 /** Parts of the notation that are read but not worked out by this version. */
 export type NotWorkedOut =
-  | 'unknown-amount'
-  | 'target'
   | 'tolerance'
   | 'weight-of-solution'
   | 'observable'
@@ -104,7 +103,28 @@ export type NoteFault =
   | { readonly code: 'withdraw-too-much'; readonly asked: Decimal; readonly held: Decimal }
   | { readonly code: 'final-volume-too-small'; readonly held: Decimal; readonly to: Decimal }
   | { readonly code: 'impossible-concentration'; readonly overload: Overload }
+  | { readonly code: 'two-unknowns' }
+  | { readonly code: 'unknown-in-vehicle' }
+  | { readonly code: 'withdraw-after-unknown' }
+  | { readonly code: 'too-few-targets'; readonly unknowns: number; readonly targets: number }
+  | {
+      readonly code: 'target-unreachable';
+      readonly observable: string;
+      readonly wanted: string;
+      readonly reason: Unreachable;
+    }
   | { readonly code: 'not-worked-out'; readonly what: NotWorkedOut; readonly found: string };
+
+/** Why no amount meets a target. */
+export type Unreachable =
+  /** None, or more than one: the targets do not tell the unknowns apart. */
+  | { readonly kind: 'undetermined' }
+  /** One would have to be below zero; `unit` is null for a count. */
+  | { readonly kind: 'negative'; readonly value: Decimal; readonly unit: string | null }
+  /** The amounts that would do it are more than is there, or than there is room for. */
+  | { readonly kind: 'no-room' }
+  /** What the one unknown can reach, from none of it to as much as fits; null where there is then no volume. */
+  | { readonly kind: 'outside'; readonly from: Decimal | null; readonly to: Decimal | null; readonly unit: string };
 
 export interface FailedClaim {
   readonly name: string;

@@ -12,6 +12,7 @@ import {
   type Particle,
   plus,
   type Quantity,
+  type Reference,
   type Substance,
   strengthOf,
   substances,
@@ -30,6 +31,7 @@ import type { Reporter } from './reporter.ts';
 export interface Surroundings {
   readonly scope: Scope;
   readonly worked: ReadonlyMap<unknown, WorkedMixture>;
+  readonly reference: Reference;
 }
 
 /** Not bound: its place at fault is already reported, or lies in what it is made from. */

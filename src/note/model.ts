@@ -77,6 +77,21 @@ export interface WorkedStep {
   readonly working: readonly WorkingStep[];
 }
 
+/** An amount that was asked for with `?`, solved for. */
+export interface Solved {
+  readonly span: Span;
+  /** Zero-based line in the block's text. */
+  readonly line: number;
+  /** The unit written after `?`, or null for a count. */
+  readonly unit: Unit | null;
+  /** Exact, in that unit. */
+  readonly value: Decimal;
+  /** The nearest that can be measured out, and with what; null where nothing measures it. */
+  readonly measured: { readonly value: Decimal; readonly with: string } | null;
+  /** What the targets come to when every unknown is taken as measured. */
+  readonly asMeasured: readonly { readonly observable: Observable; readonly unit: Unit; readonly value: Decimal }[];
+}
+
 export interface WorkedMixture {
   readonly entity: Entity;
   readonly name: string;
@@ -87,6 +102,9 @@ export interface WorkedMixture {
   readonly contents: Contents | null;
   readonly steps: readonly WorkedStep[];
   readonly assumptions: readonly Assumption[];
+  readonly solved: readonly Solved[];
+  /** Targets beyond the number of unknowns, which are checked as claims. */
+  readonly surplusTargets: readonly ClaimNode[];
 }
 
 export interface WorkedClaim {

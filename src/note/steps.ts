@@ -1,4 +1,4 @@
-/** Carries out the steps of one mixture. */
+/** Binds the lines of one mixture to what they do, one by one, and counts the amounts still to be solved for. */
 import {
   amountOf,
   type Contents,
@@ -7,123 +7,42 @@ import {
   EMPTY,
   inUnit,
   isVolume,
-  type MixFault,
-  type MixStep,
-  mix,
   ONE,
+  type OpenStep,
   ofSolute,
-  overload,
   plus,
   times,
+  type Unit,
   unit,
   type WorkingStep,
 } from '../engine/index.ts';
-import type { SourceSpan } from '../markdown/note-text.ts';
 import type { AdditionNode, QuantityNode, Span, Statement, Step, UnknownNode } from '../notation/ast.ts';
-import {
-  type BoundLiquid,
-  type BoundSolute,
-  FluidBinder,
-  quantityOf,
-  type Surroundings,
-  type Unbound,
-} from './fluids.ts';
-import type { Entity, WorkedMixture, WorkedStep } from './model.ts';
-import { type Desk, Reporter } from './reporter.ts';
+import { type BoundLiquid, type BoundSolute, type FluidBinder, quantityOf, type Unbound } from './fluids.ts';
+import type { Reporter } from './reporter.ts';
 
 /** What one line does to the mixture, and how it was worked out. */
-interface BoundStep {
+export interface BoundStep {
   readonly ok: true;
-  readonly step: MixStep;
+  readonly step: OpenStep;
+  /** What the line brings, or a unit of what it brings when its amount is unknown; null for a withdrawal. */
   readonly brings: Contents | null;
   readonly working: readonly WorkingStep[];
   /** Whether it brings liquid; a mixture of dry solutes alone has no volume to speak of. */
   readonly liquid: boolean;
 }
 
-/** Asked for but not solved by this version: the mixture is `unsolved`. */
-interface Unsolved {
-  readonly ok: 'unsolved';
-  readonly cause: SourceSpan;
+/** An amount to be solved for; its index is that of the engine's unknown. */
+export interface BoundUnknown {
+  readonly span: Span;
+  readonly line: number;
+  /** The unit written after `?`, or null for a count (`? x 50 mL`). */
+  readonly unit: Unit | null;
 }
 
 const MILLILITRE = unit('mL');
 
-/** Works out a mixture whose own mixtures have been worked out before. Total; adds what is wrong to the desk's faults. */
-export function workMixture(entity: Entity, around: Surroundings, desk: Desk): WorkedMixture {
-  const report = new Reporter(entity.block, desk);
-  const binder = new FluidBinder(around, report);
-  const bound: { node: Step; step: BoundStep }[] = [];
-  let cause = entity.spoiledBy;
-  let unsolved: SourceSpan | null = null;
-  const stepBinder = new StepBinder(binder, report);
-  for (const node of entity.body) {
-    if (node.kind === 'target') {
-      report.at(node.span, { code: 'not-worked-out', what: 'target', found: 'target' });
-      continue;
-    }
-    if (!isStep(node)) continue;
-    const step = stepBinder.step(node);
-    if (step.ok === true) bound.push({ node, step });
-    else if (step.ok === 'unsolved') unsolved ??= step.cause;
-    else cause ??= step.cause;
-  }
-  const withheld = (state: 'incomplete' | 'unsolved', at: SourceSpan): WorkedMixture => ({
-    entity,
-    name: entity.name?.text ?? '',
-    state,
-    cause: at,
-    contents: null,
-    steps: [],
-    assumptions: binder.assumptions,
-  });
-  if (cause) return withheld('incomplete', cause);
-  if (unsolved) return withheld('unsolved', unsolved);
-  if (!bound.some(({ step }) => step.liquid)) return withheld('incomplete', noVolume(entity, report));
-
-  const mixed = mix(bound.map(({ step }) => step.step));
-  if (mixed.fault) return withheld('incomplete', refused(mixed.fault, bound, report));
-  if (mixed.contents.volume.lte(0)) return withheld('incomplete', noVolume(entity, report));
-  const over = overload(mixed.contents);
-  if (over) {
-    const line = bound.find(({ step }) => step.brings?.solutes.has(over.substance.id)) ?? bound[bound.length - 1]!;
-    return withheld(
-      'incomplete',
-      report.at(amountSpan(line.node), { code: 'impossible-concentration', overload: over }).cause,
-    );
-  }
-  const steps: WorkedStep[] = mixed.stages.map((stage, index) => ({
-    node: bound[index]!.node,
-    brings: stage.added,
-    before: stage.before,
-    after: stage.after,
-    working: bound[index]!.step.working,
-  }));
-  return {
-    entity,
-    name: entity.name?.text ?? '',
-    state: 'complete',
-    cause: null,
-    contents: mixed.contents,
-    steps,
-    assumptions: binder.assumptions,
-  };
-}
-
 export function isStep(node: Statement): node is Step {
   return ['addition', 'by-volume', 'make-up', 'withdraw', 'exchange'].includes(node.kind);
-}
-
-function noVolume(entity: Entity, report: Reporter): SourceSpan {
-  const name = entity.name?.text ?? '';
-  return report.at(entity.name?.span ?? entity.header, { code: 'missing-volume', name }).cause;
-}
-
-function refused(fault: MixFault, bound: readonly { node: Step }[], report: Reporter): SourceSpan {
-  const node = bound[fault.step]!.node;
-  return fault.code === 'withdraw-too-much'
-    ? report.at(amountSpan(node), { code: fault.code, asked: fault.asked, held: fault.held }).cause
-    : report.at(amountSpan(node), { code: fault.code, held: fault.held, to: fault.to }).cause;
 }
 
 /** The number that decides what the line does. */
@@ -141,13 +60,15 @@ export function amountSpan(node: Step): Span {
   }
 }
 
-class StepBinder {
+export class StepBinder {
+  readonly unknowns: BoundUnknown[] = [];
+
   constructor(
     private readonly binder: FluidBinder,
     private readonly report: Reporter,
   ) {}
 
-  step(node: Step): BoundStep | Unbound | Unsolved {
+  step(node: Step): BoundStep | Unbound {
     switch (node.kind) {
       case 'addition':
         return this.addition(node);
@@ -163,48 +84,62 @@ class StepBinder {
         const to = this.volume(node.to, 'volume', 'the final volume');
         if (!liquid.ok) return liquid;
         if (!to.ok) return to;
-        const step: MixStep = { kind: 'make-up', perMl: liquid.perMl, to: to.millilitres };
+        const step: OpenStep = { kind: 'make-up', perMl: liquid.perMl, to: to.millilitres };
         return { ok: true, step, brings: liquid.perMl, working: liquid.working, liquid: true };
       }
       case 'withdraw': {
-        if (node.amount.kind === 'unknown') return this.unsolved(node.amount);
-        const volume = this.volume(node.amount, 'volume', 'what is withdrawn');
+        const early = this.afterUnknown(node.span);
+        const volume = this.openVolume(node.amount, node.line, 'what is withdrawn');
+        if (early) return early;
         if (!volume.ok) return volume;
-        return {
-          ok: true,
-          step: { kind: 'withdraw', volume: volume.millilitres },
-          brings: null,
-          working: [],
-          liquid: false,
-        };
+        const step: OpenStep =
+          volume.millilitres === null
+            ? { kind: 'withdraw-unknown', unknown: this.unknowns.length - 1 }
+            : { kind: 'withdraw', volume: volume.millilitres };
+        return { ok: true, step, brings: null, working: [], liquid: false };
       }
       case 'exchange': {
+        const early = this.afterUnknown(node.span);
         const liquid = this.binder.liquid(node.fluid);
-        if (node.amount.kind === 'unknown') return this.unsolved(node.amount);
-        const volume = this.volume(node.amount, 'volume', 'what is exchanged');
+        const volume = this.openVolume(node.amount, node.line, 'what is exchanged');
+        if (early) return early;
         if (!liquid.ok) return liquid;
         if (!volume.ok) return volume;
-        const step: MixStep = { kind: 'exchange', volume: volume.millilitres, perMl: liquid.perMl };
-        return { ok: true, step, brings: liquid.perMl, working: liquid.working, liquid: true };
+        const { perMl } = liquid;
+        const step: OpenStep =
+          volume.millilitres === null
+            ? { kind: 'exchange-unknown', unknown: this.unknowns.length - 1, perMl }
+            : { kind: 'exchange', volume: volume.millilitres, perMl };
+        return { ok: true, step, brings: perMl, working: liquid.working, liquid: true };
       }
     }
   }
 
-  private addition(node: AdditionNode): BoundStep | Unbound | Unsolved {
+  /** Taking out of what is not yet known is no linear matter: two amounts may then be right. */
+  private afterUnknown(span: Span): Unbound | null {
+    return this.unknowns.length > 0 ? this.report.at(span, { code: 'withdraw-after-unknown' }) : null;
+  }
+
+  private addition(node: AdditionNode): BoundStep | Unbound {
     const fluid = this.binder.fluid(node.fluid);
     const vehicle = node.vehicle ? this.vehicle(node.vehicle) : null;
-    if (node.amount?.kind === 'unknown') return this.unsolved(node.amount);
-    if (node.count && !node.count.number) {
-      return this.unsolved({ span: node.count.span });
-    }
     if (!fluid.ok) return fluid;
     if (vehicle && !vehicle.ok) return vehicle;
-    const count = node.count?.number?.value ?? ONE;
-    const one = node.amount ? this.amount(node, node.amount, fluid) : this.recipe(node, fluid);
+    const open = node.amount?.kind === 'unknown' ? node.amount : null;
+    const howMany = node.count && !node.count.number ? node.count : null;
+    if (open && howMany) return this.report.at(howMany.span, { code: 'two-unknowns' });
+    const amount = open ? oneOf(open) : (node.amount as QuantityNode | null);
+    const one = amount ? this.amount(node, amount, fluid) : this.recipe(node, fluid);
     if (!one.ok) return one;
-    const contents = times(one.contents, count);
-    if (!vehicle) return added(contents, one.working, one.liquid);
-    return added(plus(contents, vehicle.contents), [...one.working, ...vehicle.working], true);
+    const contents = times(one.contents, node.count?.number?.value ?? ONE);
+    if (!open && !howMany) {
+      if (!vehicle) return added(contents, one.working, one.liquid);
+      return added(plus(contents, vehicle.contents), [...one.working, ...vehicle.working], true);
+    }
+    if (vehicle) return this.report.at((open ?? howMany)!.span, { code: 'unknown-in-vehicle' });
+    this.unknowns.push({ span: (open ?? howMany)!.span, line: node.line, unit: open?.unit.unit ?? null });
+    const step: OpenStep = { kind: 'add-unknown', unknown: this.unknowns.length - 1, perUnit: contents };
+    return { ok: true, step, brings: contents, working: [], liquid: one.liquid };
   }
 
   private vehicle(node: NonNullable<AdditionNode['vehicle']>): ContentsRead | Unbound {
@@ -273,10 +208,23 @@ class StepBinder {
     return { ok: true, millilitres: inUnit(quantityOf(node), MILLILITRE)! };
   }
 
-  private unsolved(node: UnknownNode | { readonly span: Span }): Unsolved {
-    const { cause } = this.report.at(node.span, { code: 'not-worked-out', what: 'unknown-amount', found: '?' });
-    return { ok: 'unsolved', cause };
+  /** A volume, or null for one to be solved for, which then counts among the unknowns. */
+  private openVolume(
+    node: QuantityNode | UnknownNode,
+    line: number,
+    of: string,
+  ): { ok: true; millilitres: Decimal | null } | Unbound {
+    if (node.kind === 'quantity') return this.volume(node, 'volume', of);
+    if (!isVolume(node.unit.unit)) return this.report.dimension(oneOf(node), 'volume', of, ['mL', 'L']);
+    this.unknowns.push({ span: node.span, line, unit: node.unit.unit });
+    return { ok: true, millilitres: null };
   }
+}
+
+/** One unit of an amount to be solved for. */
+function oneOf(node: UnknownNode): QuantityNode {
+  const number = { span: node.span, text: '?', value: ONE, decimals: null };
+  return { kind: 'quantity', span: node.span, number, unit: node.unit, tolerance: null };
 }
 
 interface ContentsRead {

@@ -3,6 +3,7 @@ import { DEFAULT_REFERENCE, type Reference } from '../engine/index.ts';
 import type { Block, NoteText } from '../markdown/note-text.ts';
 import { type BlockSyntax, parseBlock } from '../notation/index.ts';
 import { Asker } from './claims.ts';
+import { workMixture } from './mixture.ts';
 import type {
   Entity,
   LooseLine,
@@ -16,7 +17,6 @@ import type {
 import { workingOrder } from './order.ts';
 import { type Desk, Reporter } from './reporter.ts';
 import { gather, type ReadBlock } from './scope.ts';
-import { workMixture } from './steps.ts';
 
 /** Reads a block's text; a caller may pass one that remembers earlier texts. */
 export type BlockReader = (text: string) => BlockSyntax;
@@ -63,7 +63,11 @@ class NoteWorker {
   scope(blocks: readonly ReadBlock[]): void {
     const scope = gather(blocks, this.desk.faults);
     const worked = this.workMixtures(scope);
-    for (const mixture of worked.values()) this.mixtures.push(mixture);
+    for (const mixture of worked.values()) {
+      this.mixtures.push(mixture);
+      const { block } = mixture.entity;
+      for (const node of mixture.surplusTargets) this.ask({ node, block, open: mixture.entity }, scope, worked);
+    }
     for (const line of scope.loose) this.ask(line, scope, worked);
   }
 
@@ -86,14 +90,19 @@ class NoteWorker {
     const { ready, circles } = workingOrder(scope);
     const worked = new Map<Entity, WorkedMixture>();
     for (const circle of circles) this.circle(circle);
-    for (const entity of ready) worked.set(entity, workMixture(entity, { scope, worked }, this.desk));
+    for (const entity of ready)
+      worked.set(entity, workMixture(entity, { scope, worked, reference: this.reference }, this.desk));
     // What is in a circle, or made from it, is bound all the same: its other lines may have faults of their own.
     for (const entity of scope.entities) {
       if (entity.kind !== 'mixture' || worked.has(entity)) continue;
       const cause = entity.block.toSource(entity.name?.span ?? entity.header);
       worked.set(
         entity,
-        workMixture({ ...entity, spoiledBy: entity.spoiledBy ?? cause }, { scope, worked }, this.desk),
+        workMixture(
+          { ...entity, spoiledBy: entity.spoiledBy ?? cause },
+          { scope, worked, reference: this.reference },
+          this.desk,
+        ),
       );
     }
     return worked;
@@ -106,8 +115,8 @@ class NoteWorker {
   }
 
   private ask({ node, block, open }: LooseLine, scope: Scope, worked: ReadonlyMap<Entity, WorkedMixture>): void {
-    const asker = new Asker(block, { scope, worked }, this.reference, this.desk);
-    if (node.kind === 'claim') push(this.claims, asker.claim(node, open));
+    const asker = new Asker(block, { scope, worked, reference: this.reference }, this.desk);
+    if (node.kind === 'claim' || node.kind === 'target') push(this.claims, asker.claim(node, open));
     else if (node.kind === 'show') push(this.shows, asker.show(node, open));
     else if (node.kind === 'compare') push(this.comparisons, asker.compare(node));
   }

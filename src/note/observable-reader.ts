@@ -1,0 +1,60 @@
+/** Finds the observable among the words of a claim, target, show or comparison. */
+import { findObservable, fixedObservables, nearNames, type Observable } from '../engine/index.ts';
+import type { Block } from '../markdown/note-text.ts';
+import type { Span, SubjectNode, Words } from '../notation/ast.ts';
+import { keyOf } from '../notation/index.ts';
+import { type Reporter, textOf } from './reporter.ts';
+
+export class ObservableReader {
+  constructor(
+    private readonly block: Block,
+    private readonly report: Reporter,
+  ) {}
+
+  /** Splits words into a subject and the longest run before the value that is an observable. */
+  split(node: SubjectNode): { observable: Observable; rest: Span | null } | null {
+    const text = this.block.text;
+    const last = node.items[node.items.length - 1]!;
+    if ('kind' in last) {
+      this.report.at(last.span, { code: 'unknown-observable', found: textOf(last), near: [] });
+      return null;
+    }
+    for (const start of wordStarts(text, last.span)) {
+      const observable = findObservable(keyOf(text.slice(start, last.span.end)));
+      if (!observable) continue;
+      const rest = start > node.span.start ? { start: node.span.start, end: start } : null;
+      return { observable, rest };
+    }
+    this.observable(last);
+    return null;
+  }
+
+  observable(words: Words): Observable | null {
+    const observable = findObservable(words.key);
+    if (observable) return observable;
+    const known = fixedObservables().map(({ key }) => key);
+    this.report.at(words.span, {
+      code: 'unknown-observable',
+      found: words.text,
+      near: nearNames(words.key, known).filter((name) => findObservable(keyOf(name))),
+    });
+    return null;
+  }
+
+  /** Whether it is worked out by this version; if not, that is said. */
+  known(observable: Observable, span: Span): boolean {
+    if (observable.known) return true;
+    this.report.at(span, { code: 'not-worked-out', what: 'observable', found: observable.name });
+    return false;
+  }
+}
+
+/** Offsets at which words begin inside a span, first to last. */
+export function wordStarts(text: string, span: Span): number[] {
+  const starts: number[] = [];
+  for (let at = span.start; at < span.end; at++) {
+    const before = at === span.start || /\s/.test(text[at - 1]!);
+    if (before && !/\s/.test(text[at]!)) starts.push(at);
+  }
+  return starts;
+}
