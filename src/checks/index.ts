@@ -90,4 +90,5 @@ export function messageOf({ read, why, mend, source }: Wording): string {
   return `${read} ${why} ${mend}${source ? ` [${source}]` : ''}`;
 }
 
+export { rangeText } from './wording.ts';
 export type { Check, FaultCode, Severity, Wording };

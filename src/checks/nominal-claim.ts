@@ -1,14 +1,15 @@
 import { formatQuantity } from '../engine/index.ts';
 import { check } from './check.ts';
+import { rangeText } from './wording.ts';
 
 export const nominalClaim = check({
   code: 'nominal-claim',
   severity: 'information',
   title: 'A claim rounded as labels are',
   faults: ['nominal-claim'],
-  words: ({ claim: { name, observable, claimedText, found, unit, offBy } }) => ({
+  words: ({ claim: { name, observable, claimedText, found, range, unit, offBy } }) => ({
     read: `${observable.name} of ‘${name}’ is claimed to be ${claimedText}.`,
-    why: `It works out at ${formatQuantity(found, unit.symbol)}, ${formatQuantity(offBy, '%', 2)} away: printed labels round so.`,
+    why: `It works out at ${formatQuantity(found, unit.symbol)}${rangeText(range, unit.symbol)}, ${formatQuantity(offBy, '%', 2)} away: printed labels round so.`,
     mend: `Write ${formatQuantity(found, unit.symbol)}, or state the tolerance after ‘within’.`,
   }),
   page: `Labels print rounded numbers: 3 mEq/L of calcium for 2.7, 150 mmol/L of sodium for 154. A claim that is off by at

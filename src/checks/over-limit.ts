@@ -13,12 +13,21 @@ export const overLimit = check({
   code: 'over-limit',
   severity: 'error',
   title: 'Longer or larger than can be meant',
-  faults: ['over-limit'],
-  words: ({ what, limit }) => ({
-    read: 'More was met here than is read.',
-    why: BOUNDS[what](limit),
-    mend: 'Shorten it, or split it over several lines or blocks.',
-  }),
+  faults: ['over-limit', 'too-many-tolerances'],
+  words(fault) {
+    if (fault.code === 'too-many-tolerances') {
+      return {
+        read: 'Many amounts of this mixture, or of what it is made from, carry a tolerance.',
+        why: `At most ${fault.limit} combinations of their ends are worked out.`,
+        mend: 'Leave some of the tolerances out; the results stand as if there were none.',
+      };
+    }
+    return {
+      read: 'More was met here than is read.',
+      why: BOUNDS[fault.what](fault.limit),
+      mend: 'Shorten it, or split it over several lines or blocks.',
+    };
+  },
   page: `Everything that is read has a bound, so that a pasted file or a stuck key cannot stall the editor. The line is
 passed over and the rest of the block is read.`,
   wrong: [{ block: `mixture bag\n  «${'9'.repeat(60)}» mL sodium chloride 0.9%` }],

@@ -1,5 +1,5 @@
 /** Phrases that several checks share. */
-import { type Dimension, dimensionWords } from '../engine/index.ts';
+import { type Decimal, type Dimension, dimensionWords, formatDecimal, formatQuantity } from '../engine/index.ts';
 
 /** `a, b or c`, each in single quotation marks when `quoted`. */
 export function either(words: readonly string[], quoted = false): string {
@@ -24,4 +24,9 @@ export function didYouMean(near: readonly string[], otherwise: string): string {
 
 export function measures(dimension: Dimension | null): string {
   return dimension ? `measures ${dimensionWords(dimension)}` : 'has no unit';
+}
+
+/** ` (145 to 160 mmol/L)` behind a result that tolerances leave a range, else nothing. */
+export function rangeText(range: readonly [Decimal, Decimal] | null, unit: string): string {
+  return range ? ` (${formatDecimal(range[0])} to ${formatQuantity(range[1], unit)})` : '';
 }

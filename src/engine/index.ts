@@ -4,6 +4,7 @@ export { type Contents, dryVolume, EMPTY, ofSolute, plus, times, water } from '.
 export { atMost, Decimal, decimal, nearlyEqual, ONE, ZERO } from './decimal.ts';
 export { exactText, formatDecimal, formatQuantity } from './format.ts';
 export { type Composition, molarMass, parseFormula } from './formula.ts';
+export { type Measurable, measurable } from './measurable.ts';
 export {
   amountOfParticle,
   DEFAULT_REFERENCE,
@@ -20,7 +21,6 @@ export {
   tonicity,
 } from './measure.ts';
 export { type Mixed, type MixFault, type MixStep, mix, type Stage } from './mixture.ts';
-export { type Measurable, measurable } from './measurable.ts';
 export { nearNames } from './near-names.ts';
 export { findObservable, fixedObservables, type Observable, type ObservableKind } from './observables.ts';
 export { findIon, type Particle, particleById, particles } from './particles.ts';

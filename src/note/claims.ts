@@ -18,10 +18,12 @@ import {
 import type { Block } from '../markdown/note-text.ts';
 import type { ClaimNode, CompareNode, FluidNode, NumberNode, ShowNode, Span, WordValueNode } from '../notation/ast.ts';
 import { keyOf, parseFluid } from '../notation/index.ts';
+import { halfWidth } from './choices.ts';
 import type { FailedClaim } from './faults.ts';
-import { type BoundLiquid, FluidBinder, nameOf, quantityOf, type Surroundings } from './fluids.ts';
+import { type BoundLiquid, FluidBinder, nameOf, type Surroundings } from './fluids.ts';
 import type { Entity, Shown, WorkedClaim, WorkedComparison, WorkedMixture, WorkedShow } from './model.ts';
 import { ObservableReader, wordStarts } from './observable-reader.ts';
+import { rangeOf } from './ranges.ts';
 import { type Desk, Reporter, textOf } from './reporter.ts';
 
 /** A claim that is off by no more than this, in percent of it, is how printed labels round. */
@@ -34,6 +36,8 @@ const TONICITIES: readonly Tonicity[] = ['hypotonic', 'isotonic', 'hypertonic'];
 interface Subject {
   readonly name: string;
   readonly contents: Contents;
+  /** Its contents at each combination of its tolerances. */
+  readonly extremes: readonly Contents[];
   /** mL after its first step, before additives; null for a fluid that is no mixture of the note. */
   readonly beforeAdditives: Decimal | null;
 }
@@ -87,7 +91,8 @@ export class Asker {
       if (!asked) continue;
       if (index === 0 || asked.rest) subject = this.subject(asked.rest, open, item.span);
       if (!subject || !this.reader.known(asked.observable, item.span)) continue;
-      shown.push({ subject: subject.name, observable: asked.observable, contents: subject.contents });
+      const { name, contents, extremes } = subject;
+      shown.push({ subject: name, observable: asked.observable, contents, extremes });
     }
     return shown.length > 0 ? { block: this.block, span: node.span, shown } : null;
   }
@@ -135,7 +140,7 @@ export class Asker {
     const own = this.around.scope.names.get(fluid.parts[0].words.key);
     const mixture = own && own !== 'duplicate' && fluid.parts.length === 1 ? this.around.worked.get(own) : null;
     if (mixture?.contents) return ofMixture(mixture, mixture.contents);
-    return { name: nameOf(fluid), contents: times(bound.perMl, LITRE), beforeAdditives: null };
+    return { name: nameOf(fluid), contents: times(bound.perMl, LITRE), extremes: [], beforeAdditives: null };
   }
 
   private tonicityClaim(node: ClaimNode, observable: Observable, subject: Subject): WorkedClaim | null {
@@ -198,12 +203,13 @@ export class Asker {
       } else this.reader.known({ ...observable, known: false }, node.subject.span);
       return null;
     }
-    const claimed = quantityOf(value).value;
-    const margin = this.margin(node, claimed);
+    const claimed = value.number.value;
+    const margin = this.margin(node);
     if (!margin) return null;
-    const off = measured.value.minus(claimed).abs();
-    const holds = atMost(off, margin.allowed);
-    if (!holds) this.failed(node, observable, subject, claimed, measured.value, margin.written);
+    const range = rangeOf(subject, observable, value.unit.unit, this.around.reference);
+    const [low, high] = range ?? [measured.value, measured.value];
+    const holds = atMost(low.minus(margin.allowed), claimed) && atMost(claimed, high.plus(margin.allowed));
+    if (!holds) this.failed(node, observable, subject, measured.value, range, margin.written);
     return {
       node,
       block: this.block,
@@ -214,39 +220,26 @@ export class Asker {
   }
 
   /** How far a result may lie from the claim: as written after `within` or `±`, else half a unit of the last place. */
-  private margin(node: ClaimNode, claimed: Decimal): { allowed: Decimal; written: boolean } | null {
-    const value = node.value.kind === 'quantity' ? node.value : null;
-    const tolerance = node.within ?? value?.tolerance ?? null;
-    if (!value || !tolerance) {
-      return { allowed: value ? halfUnit(value.number) : ZERO, written: false };
-    }
-    const given = tolerance.number.value.abs();
-    if (tolerance.unit.unit.percent) return { allowed: claimed.abs().times(given).div(HUNDRED), written: true };
-    const { unit: of } = tolerance.unit;
-    const { unit: to } = value.unit;
-    if (of.dimension.over !== to.dimension.over || of.dimension.under.join() !== to.dimension.under.join()) {
-      this.report.at(tolerance.span, {
-        code: 'wrong-dimension',
-        wanted: 'tolerance',
-        of: this.block.text.slice(value.span.start, value.span.end),
-        found: textOf(tolerance),
-        got: of.dimension,
-        fits: [to.symbol, '%'],
-      });
-      return null;
-    }
-    return { allowed: given.times(of.factor).div(to.factor), written: true };
+  private margin({ within, value }: ClaimNode): { allowed: Decimal; written: boolean } | null {
+    if (value.kind !== 'quantity') return null;
+    const tolerance = within ?? value.tolerance;
+    if (!tolerance) return { allowed: halfUnit(value.number), written: false };
+    const held = { ...value, tolerance };
+    this.report.tolerance(held);
+    const allowed = halfWidth(held);
+    return allowed && { allowed, written: true };
   }
 
   private failed(
     node: ClaimNode,
     observable: Observable,
     subject: Subject,
-    claimed: Decimal,
     found: Decimal,
+    range: readonly [Decimal, Decimal] | null,
     written: boolean,
   ): void {
     const value = node.value as Extract<ClaimNode['value'], { kind: 'quantity' }>;
+    const claimed = value.number.value;
     const offBy = claimed.isZero() ? HUNDRED : found.minus(claimed).div(claimed).abs().times(HUNDRED);
     const claim: FailedClaim = {
       name: subject.name,
@@ -254,6 +247,7 @@ export class Asker {
       claimed,
       claimedText: textOf(value),
       found,
+      range,
       unit: value.unit.unit,
       offBy,
     };
@@ -273,7 +267,8 @@ export class Asker {
 }
 
 function ofMixture(mixture: WorkedMixture, contents: Contents): Subject {
-  return { name: mixture.name, contents, beforeAdditives: mixture.steps[0]?.after.volume ?? null };
+  const { name, extremes } = mixture;
+  return { name, contents, extremes, beforeAdditives: mixture.steps[0]?.after.volume ?? null };
 }
 
 /** Half a unit of the last place written; nothing for a fraction, which is exact. */

@@ -39,7 +39,6 @@ export type Wanted = 'amount-of-fluid' | 'amount-of-solute' | 'volume' | 'streng
 
 /** Parts of the notation that are read but not worked out by this version. */
 export type NotWorkedOut =
-  | 'tolerance'
   | 'weight-of-solution'
   | 'observable'
   | 'stock'
@@ -103,6 +102,7 @@ export type NoteFault =
   | { readonly code: 'withdraw-too-much'; readonly asked: Decimal; readonly held: Decimal }
   | { readonly code: 'final-volume-too-small'; readonly held: Decimal; readonly to: Decimal }
   | { readonly code: 'impossible-concentration'; readonly overload: Overload }
+  | { readonly code: 'too-many-tolerances'; readonly limit: number }
   | { readonly code: 'two-unknowns' }
   | { readonly code: 'unknown-in-vehicle' }
   | { readonly code: 'withdraw-after-unknown' }
@@ -132,6 +132,8 @@ export interface FailedClaim {
   readonly claimed: Decimal;
   readonly claimedText: string;
   readonly found: Decimal;
+  /** The ends of its range, when what it is made from carries tolerances. */
+  readonly range: readonly [Decimal, Decimal] | null;
   readonly unit: Unit;
   /** Relative distance from the claim, in percent of it. */
   readonly offBy: Decimal;

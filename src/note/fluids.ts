@@ -11,7 +11,6 @@ import {
   overload,
   type Particle,
   plus,
-  type Quantity,
   type Reference,
   type Substance,
   strengthOf,
@@ -23,6 +22,7 @@ import {
 import type { SourceSpan } from '../markdown/note-text.ts';
 import type { FluidNode, PartNode, QuantityNode, Span, Words } from '../notation/ast.ts';
 import { parseFluid } from '../notation/index.ts';
+import type { Choices } from './choices.ts';
 import type { FluidProblem } from './faults.ts';
 import type { Assumption, Scope, WorkedMixture } from './model.ts';
 import type { Reporter } from './reporter.ts';
@@ -32,6 +32,8 @@ export interface Surroundings {
   readonly scope: Scope;
   readonly worked: ReadonlyMap<unknown, WorkedMixture>;
   readonly reference: Reference;
+  /** Which values quantities with a tolerance take. */
+  readonly choices: Choices;
 }
 
 /** Not bound: its place at fault is already reported, or lies in what it is made from. */
@@ -67,10 +69,6 @@ export interface BoundLiquid {
 }
 
 export type BoundFluid = BoundSolute | BoundLiquid;
-
-export function quantityOf(node: QuantityNode): Quantity {
-  return { value: node.number.value, unit: node.unit.unit };
-}
 
 /** Binds the fluids of one entity or line; collects what was assumed on the way. */
 export class FluidBinder {
@@ -179,11 +177,12 @@ export class FluidBinder {
     const worked = this.around.worked.get(own);
     this.report.mention(node.words.span, { kind: 'mixture', entity: own });
     if (node.strength) return this.problem(node.words, 'strength-on-fluid');
-    if (!worked?.contents) {
+    const contents = worked && this.around.choices.contents(worked);
+    if (!worked || !contents) {
       return { ok: false, cause: worked?.cause ?? own.spoiledBy ?? this.report.place(node.words.span) };
     }
-    const perMl = times(worked.contents, ONE.div(worked.contents.volume));
-    return { ok: true, kind: 'liquid', name: worked.name, perMl, recipe: worked.contents, drawn: null, working: [] };
+    const perMl = times(contents, ONE.div(contents.volume));
+    return { ok: true, kind: 'liquid', name: worked.name, perMl, recipe: contents, drawn: null, working: [] };
   }
 
   private withStrength(node: PartNode, solute: BoundSolute): BoundFluid | Unbound {
@@ -194,7 +193,7 @@ export class FluidBinder {
     this.report.tolerance(strength);
     const ambiguous = this.ambiguousForm(strength, solute);
     if (ambiguous) return ambiguous;
-    const read = strengthOf(quantityOf(strength), solute.substance, solute.ion, solute.elemental);
+    const read = strengthOf(this.around.choices.quantity(strength), solute.substance, solute.ion, solute.elemental);
     if (!read.ok) return this.report.amount(strength, solute, read.fault, 'strength');
     const perMl = ofSolute(solute.substance, read.mmolPerMl, ONE);
     const cause = this.tooStrong(perMl, strength.span);

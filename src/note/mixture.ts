@@ -1,7 +1,8 @@
 /** Works out one mixture: its lines are bound, its unknown amounts solved for, its steps carried out. */
-import { type Contents, closed, type MixFault, mix, overload } from '../engine/index.ts';
+import { type Contents, closed, type Decimal, type MixFault, mix, overload } from '../engine/index.ts';
 import type { SourceSpan } from '../markdown/note-text.ts';
 import type { ClaimNode, Step } from '../notation/ast.ts';
+import { Choices, MOST_COMBINATIONS } from './choices.ts';
 import { FluidBinder, type Surroundings } from './fluids.ts';
 import type { Entity, Solved, WorkedMixture, WorkedStep } from './model.ts';
 import { type Desk, Reporter } from './reporter.ts';
@@ -14,8 +15,23 @@ interface BoundLine {
 }
 
 /** Total; the mixture's own mixtures have been worked out before. Adds what is wrong to the desk's faults. */
-export function workMixture(entity: Entity, around: Surroundings, desk: Desk): WorkedMixture {
-  return new MixtureWorker(entity, around, desk).work();
+export function workMixture(entity: Entity, around: Omit<Surroundings, 'choices'>, desk: Desk): WorkedMixture {
+  const choices = new Choices();
+  const worked = new MixtureWorker(entity, { ...around, choices }, desk).work();
+  if (!worked.contents) return worked;
+  const combinations = choices.combinations();
+  if (!combinations) {
+    const at = entity.block.toSource(entity.name?.span ?? entity.header);
+    desk.faults.push({ at, fault: { code: 'too-many-tolerances', limit: MOST_COMBINATIONS } });
+    return worked;
+  }
+  const amounts = worked.solved.map(({ value }) => value);
+  const extremes = combinations.flatMap((combination) => {
+    const quiet: Desk = { faults: [], mentions: [] };
+    const varied = { ...around, choices: new Choices(combination) };
+    return new MixtureWorker(entity, varied, quiet).work(amounts).contents ?? [];
+  });
+  return { ...worked, extremes };
 }
 
 class MixtureWorker {
@@ -30,10 +46,11 @@ class MixtureWorker {
   ) {
     this.report = new Reporter(entity.block, desk);
     this.binder = new FluidBinder(around, this.report);
-    this.steps = new StepBinder(this.binder, this.report);
+    this.steps = new StepBinder(this.binder, around.choices, this.report);
   }
 
-  work(): WorkedMixture {
+  /** `amounts`: unknowns that are already solved for. */
+  work(amounts?: readonly Decimal[]): WorkedMixture {
     const lines: BoundLine[] = [];
     const targets: ClaimNode[] = [];
     let cause = this.entity.spoiledBy;
@@ -50,7 +67,7 @@ class MixtureWorker {
     const open = lines.map(({ step }) => step.step);
     const { unknowns } = this.steps;
     const solver = new TargetSolver(this.entity, open, unknowns, this.around.reference, this.report);
-    const answer = solver.answer(targets);
+    const answer: Answer = amounts ? { ok: true, amounts, solved: [], surplus: [] } : solver.answer(targets);
     if (!answer.ok) return this.withheld('unsolved', answer.cause);
 
     const mixed = mix(closed(open, answer.amounts));
@@ -83,6 +100,7 @@ class MixtureWorker {
       state,
       cause,
       contents: null,
+      extremes: [],
       steps: [],
       assumptions: binder.assumptions,
       solved: [],

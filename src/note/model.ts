@@ -100,6 +100,8 @@ export interface WorkedMixture {
   /** The place at fault when there are no results; it may lie in another mixture. */
   readonly cause: SourceSpan | null;
   readonly contents: Contents | null;
+  /** Its contents at each combination of the tolerances written; empty when none is. */
+  readonly extremes: readonly Contents[];
   readonly steps: readonly WorkedStep[];
   readonly assumptions: readonly Assumption[];
   readonly solved: readonly Solved[];
@@ -128,6 +130,7 @@ export interface Shown {
   readonly subject: string;
   readonly observable: Observable;
   readonly contents: Contents;
+  readonly extremes: readonly Contents[];
 }
 
 export interface WorkedShow {
@@ -140,7 +143,11 @@ export interface WorkedComparison {
   readonly node: CompareNode;
   readonly block: Block;
   readonly observables: readonly Observable[];
-  readonly rows: readonly { readonly name: string; readonly contents: Contents }[];
+  readonly rows: readonly {
+    readonly name: string;
+    readonly contents: Contents;
+    readonly extremes: readonly Contents[];
+  }[];
 }
 
 export interface WorkedNoteModel {

@@ -2,6 +2,7 @@
 import type { AmountFault } from '../engine/index.ts';
 import type { Block, SourceSpan } from '../markdown/note-text.ts';
 import type { QuantityNode, Span } from '../notation/ast.ts';
+import { halfWidth } from './choices.ts';
 import type { Located, Wanted } from './faults.ts';
 import type { BoundSolute, Unbound } from './fluids.ts';
 import type { Mention } from './model.ts';
@@ -84,11 +85,18 @@ export class Reporter {
     }
   }
 
-  /** A tolerance is read, and the result stands for the value itself. */
+  /** A tolerance that measures something else than the quantity it stands behind. */
   tolerance(quantity: QuantityNode): void {
-    if (quantity.tolerance) {
-      this.at(quantity.tolerance.span, { code: 'not-worked-out', what: 'tolerance', found: textOf(quantity) });
-    }
+    const { tolerance } = quantity;
+    if (!tolerance || halfWidth(quantity)) return;
+    this.at(tolerance.span, {
+      code: 'wrong-dimension',
+      wanted: 'tolerance',
+      of: textOf(quantity),
+      found: textOf(tolerance),
+      got: tolerance.unit.unit.dimension,
+      fits: [quantity.unit.unit.symbol, '%'],
+    });
   }
 }
 

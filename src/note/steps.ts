@@ -17,7 +17,8 @@ import {
   type WorkingStep,
 } from '../engine/index.ts';
 import type { AdditionNode, QuantityNode, Span, Statement, Step, UnknownNode } from '../notation/ast.ts';
-import { type BoundLiquid, type BoundSolute, type FluidBinder, quantityOf, type Unbound } from './fluids.ts';
+import type { Choices } from './choices.ts';
+import type { BoundLiquid, BoundSolute, FluidBinder, Unbound } from './fluids.ts';
 import type { Reporter } from './reporter.ts';
 
 /** What one line does to the mixture, and how it was worked out. */
@@ -65,6 +66,7 @@ export class StepBinder {
 
   constructor(
     private readonly binder: FluidBinder,
+    private readonly choices: Choices,
     private readonly report: Reporter,
   ) {}
 
@@ -167,7 +169,7 @@ export class StepBinder {
     if (node.fluid.parts.some((part) => part.ofSolution)) {
       return this.report.at(amount.span, { code: 'not-worked-out', what: 'weight-of-solution', found: 'of solution' });
     }
-    const volume = inUnit(quantityOf(amount), MILLILITRE);
+    const volume = inUnit(this.choices.quantity(amount), MILLILITRE);
     if (fluid.kind === 'liquid') {
       if (volume) return { ok: true, contents: times(fluid.perMl, volume), working: fluid.working, liquid: true };
       if (!fluid.drawn) return this.report.dimension(amount, 'amount-of-fluid', fluid.name, ['mL', 'L']);
@@ -198,14 +200,14 @@ export class StepBinder {
   private soluteAmount(amount: QuantityNode, solute: BoundSolute) {
     const ambiguous = this.binder.ambiguousForm(amount, solute);
     if (ambiguous) return ambiguous;
-    const read = amountOf(quantityOf(amount), solute.substance, solute.ion, solute.elemental);
+    const read = amountOf(this.choices.quantity(amount), solute.substance, solute.ion, solute.elemental);
     return read.ok ? read : this.report.amount(amount, solute, read.fault, 'amount-of-solute');
   }
 
   private volume(node: QuantityNode, wanted: 'volume', of: string): { ok: true; millilitres: Decimal } | Unbound {
     this.report.tolerance(node);
     if (!isVolume(node.unit.unit)) return this.report.dimension(node, wanted, of, ['mL', 'L']);
-    return { ok: true, millilitres: inUnit(quantityOf(node), MILLILITRE)! };
+    return { ok: true, millilitres: inUnit(this.choices.quantity(node), MILLILITRE)! };
   }
 
   /** A volume, or null for one to be solved for, which then counts among the unknowns. */

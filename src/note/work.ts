@@ -2,6 +2,7 @@
 import { DEFAULT_REFERENCE, type Reference } from '../engine/index.ts';
 import type { Block, NoteText } from '../markdown/note-text.ts';
 import { type BlockSyntax, parseBlock } from '../notation/index.ts';
+import { Choices } from './choices.ts';
 import { Asker } from './claims.ts';
 import { workMixture } from './mixture.ts';
 import type {
@@ -115,7 +116,7 @@ class NoteWorker {
   }
 
   private ask({ node, block, open }: LooseLine, scope: Scope, worked: ReadonlyMap<Entity, WorkedMixture>): void {
-    const asker = new Asker(block, { scope, worked, reference: this.reference }, this.desk);
+    const asker = new Asker(block, { scope, worked, reference: this.reference, choices: new Choices() }, this.desk);
     if (node.kind === 'claim' || node.kind === 'target') push(this.claims, asker.claim(node, open));
     else if (node.kind === 'show') push(this.shows, asker.show(node, open));
     else if (node.kind === 'compare') push(this.comparisons, asker.compare(node));
