@@ -1,0 +1,4 @@
+export { figureSvg } from './figure-svg.ts';
+export { hoverMarkdown } from './hover-markdown.ts';
+export { terminalSafe } from './terminal-safe.ts';
+export { terminalText } from './terminal-text.ts';
