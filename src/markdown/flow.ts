@@ -7,7 +7,7 @@ type MarkdownExtension = Exclude<NonNullable<Data['fromMarkdownExtensions']>[num
 type SyntaxExtension = NonNullable<Data['micromarkExtensions']>[number];
 
 /** The content of one line of a fence, as the parser found it behind the prefixes of its containers. */
-export interface FenceLine extends SourceSpan {
+interface FenceLine extends SourceSpan {
   /** Spaces before it that are the rest of a tab which a container took in part. */
   readonly padding: number;
 }
@@ -29,7 +29,7 @@ export interface Flow {
 }
 
 /** What would swallow a line that followed at the left margin: a fence, or raw HTML. */
-export interface OpenEnd {
+interface OpenEnd {
   readonly fence: Fence | null;
   /** Matches what ends it; the line that holds it is the last one swallowed. */
   readonly until: RegExp;

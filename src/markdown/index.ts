@@ -1,2 +1,2 @@
 export { NoteReader, readNote } from './note-reader.ts';
-export type { Block, BlockMode, NoteText, SourceSpan } from './note-text.ts';
+export type { Block } from './note-text.ts';
