@@ -1,0 +1,82 @@
+/** The command line's arguments. */
+import { parseArgs } from 'node:util';
+
+export type Format = 'text' | 'json';
+
+export interface CheckArguments {
+  readonly command: 'check';
+  readonly paths: readonly string[];
+  readonly format: Format;
+  readonly failOn: 'error' | 'warning';
+  /** Where a note read from standard input would lie. */
+  readonly stdinPath: string;
+}
+
+export type Arguments =
+  | CheckArguments
+  | { readonly command: 'help' | 'version' }
+  | { readonly command: 'wrong'; readonly reason: string };
+
+export const USAGE = `Usage: meniscus check PATHS... [--format text|json] [--fail-on error|warning]
+
+Checks the infusion blocks of Markdown notes: files, folders and globs; - reads a note from standard input
+(--stdin-path says where it would lie).
+
+Exit 0: nothing at or above the severity that fails; 1: something; 2: something could not be run or read.
+`;
+
+const FORMATS: readonly Format[] = ['text', 'json'];
+/** Commands and formats of the interface that this version does not have. */
+const LATER = new Set(['update', 'format', 'worksheet', 'render', 'export', 'lsp']);
+const LATER_FORMATS = new Set(['sarif', 'junit', 'github']);
+
+export function readArguments(argv: readonly string[]): Arguments {
+  const [command, ...rest] = argv;
+  if (command === undefined || command === '--help' || command === '-h' || command === 'help')
+    return { command: 'help' };
+  if (command === '--version') return { command: 'version' };
+  if (LATER.has(command)) return wrong(`‘meniscus ${command}’ is not in this version`);
+  if (command !== 'check') return wrong(`‘${command}’ is no command; try: meniscus check PATHS...`);
+  return check(rest);
+}
+
+function check(rest: readonly string[]): Arguments {
+  let parsed: ReturnType<typeof parse>;
+  try {
+    parsed = parse(rest);
+  } catch (error) {
+    return wrong((error as Error).message.split('\n')[0] ?? 'an option could not be read');
+  }
+  const { values, positionals } = parsed;
+  const { format = 'text', policy = 'none' } = values;
+  const failOn = values['fail-on'] ?? 'error';
+  if (LATER_FORMATS.has(format)) return wrong(`--format ${format} is not in this version; text and json are`);
+  if (!FORMATS.includes(format as Format)) return wrong(`--format takes text or json, not ‘${format}’`);
+  if (failOn !== 'error' && failOn !== 'warning') return wrong(`--fail-on takes error or warning, not ‘${failOn}’`);
+  if (policy !== 'none') return wrong('local policy is not read by this version; write --policy none');
+  if (positionals.length === 0) return wrong('no path given; write a note, a folder, a glob, or - for standard input');
+  return {
+    command: 'check',
+    paths: positionals,
+    format: format as Format,
+    failOn,
+    stdinPath: values['stdin-path'] ?? 'standard input',
+  };
+}
+
+function parse(args: readonly string[]) {
+  return parseArgs({
+    args: [...args],
+    allowPositionals: true,
+    options: {
+      format: { type: 'string' },
+      'fail-on': { type: 'string' },
+      policy: { type: 'string' },
+      'stdin-path': { type: 'string' },
+    },
+  });
+}
+
+function wrong(reason: string): Arguments {
+  return { command: 'wrong', reason };
+}

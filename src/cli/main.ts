@@ -1,0 +1,25 @@
+/** The command `meniscus`. */
+import packageJson from '../../package.json' with { type: 'json' };
+import { readArguments, USAGE } from './arguments.ts';
+import { check } from './check.ts';
+
+async function main(): Promise<number> {
+  const given = readArguments(process.argv.slice(2));
+  switch (given.command) {
+    case 'help':
+      process.stdout.write(USAGE);
+      return 0;
+    case 'version':
+      process.stdout.write(`${packageJson.version}\n`);
+      return 0;
+    case 'wrong':
+      process.stderr.write(`meniscus: ${given.reason}\n`);
+      return 2;
+    case 'check':
+      return check(given, { out: process.stdout, err: process.stderr });
+  }
+}
+
+main().then((code) => {
+  process.exitCode = code;
+});

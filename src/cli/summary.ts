@@ -1,0 +1,53 @@
+/** The counts that close a report. */
+import type { NoteReport } from '../service/index.ts';
+
+export interface Summary {
+  readonly files: number;
+  readonly mixtures: number;
+  readonly orders: number;
+  readonly errors: number;
+  readonly warnings: number;
+  readonly information: number;
+  readonly hints: number;
+  readonly accepted: number;
+}
+
+export const NOTHING: Summary = {
+  files: 0,
+  mixtures: 0,
+  orders: 0,
+  errors: 0,
+  warnings: 0,
+  information: 0,
+  hints: 0,
+  accepted: 0,
+};
+
+export function plusNote(summary: Summary, { mixtures, diagnostics }: NoteReport): Summary {
+  const count = (severity: string) => diagnostics.filter((diagnostic) => diagnostic.severity === severity).length;
+  return {
+    ...summary,
+    files: summary.files + 1,
+    mixtures: summary.mixtures + mixtures.length,
+    errors: summary.errors + count('error'),
+    warnings: summary.warnings + count('warning'),
+    information: summary.information + count('information'),
+    hints: summary.hints + count('hint'),
+  };
+}
+
+/** `1 note, 3 mixtures: 2 errors, 1 warning, 1 for information, 1 hint`. */
+export function summaryLine(summary: Summary): string {
+  const found = [
+    many(summary.errors, 'error', 'errors'),
+    many(summary.warnings, 'warning', 'warnings'),
+    summary.information > 0 ? `${summary.information} for information` : '',
+    many(summary.hints, 'hint', 'hints'),
+  ].filter(Boolean);
+  const read = `${summary.files} ${summary.files === 1 ? 'note' : 'notes'}, ${summary.mixtures} ${summary.mixtures === 1 ? 'mixture' : 'mixtures'}`;
+  return `${read}: ${found.length > 0 ? found.join(', ') : 'nothing to mend'}`;
+}
+
+function many(count: number, one: string, several: string): string {
+  return count === 0 ? '' : `${count} ${count === 1 ? one : several}`;
+}

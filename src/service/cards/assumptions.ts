@@ -1,0 +1,16 @@
+/** What was assumed, in words. */
+import { formatQuantity } from '../../engine/index.ts';
+import type { Assumption } from '../../note/index.ts';
+
+export function assumptionText(assumption: Assumption): string {
+  switch (assumption.kind) {
+    case 'form':
+      return `${assumption.written} as ${assumption.taken.name}`;
+    case 'dry':
+      return `${assumption.substance.name} added dry, taking up ${formatQuantity(assumption.volume, 'mL')}`;
+    case 'uncounted':
+      return `${assumption.label} counts by its volume only`;
+    case 'label-salts':
+      return `${assumption.fluid} by the weights of salt on its label`;
+  }
+}

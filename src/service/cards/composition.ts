@@ -1,0 +1,127 @@
+/** What every card of a liquid says of its contents: the verdict, the first numbers, the ions. */
+import {
+  amountOfParticle,
+  type Contents,
+  type Decimal,
+  decimal,
+  effectiveOsmolarity,
+  formatQuantity,
+  freeWaterPerLitre,
+  type Observable,
+  osmolarity,
+  type Particle,
+  particles,
+  type Reference,
+  type Tonicity,
+  tonicity,
+} from '../../engine/index.ts';
+import type { Cell, Column, Tree } from '../../text/tree.ts';
+
+const LITRE = decimal(1000);
+const ORDER: ReadonlyMap<string, number> = new Map(particles().map(({ id }, index) => [id, index]));
+
+/** `Isotonic in the bag (345 mOsm/L), hypotonic in the body (77 mOsm/L stay effective).` */
+export function verdict(contents: Contents, reference: Reference): string {
+  const bag = osmolarity(contents);
+  const body = effectiveOsmolarity(contents);
+  const inBag = tonicity(bag, reference);
+  const inBody = tonicity(body, reference);
+  const stays = body.eq(bag) ? '' : ` (${formatQuantity(body, 'mOsm/L')} stay effective)`;
+  return `${capital(inBag)} in the bag (${formatQuantity(bag, 'mOsm/L')}), ${inBody} in the body${stays}.`;
+}
+
+/** The verdict in one or two words, for the end of a line. */
+export function shortVerdict(contents: Contents, reference: Reference): string {
+  const inBag = tonicity(osmolarity(contents), reference);
+  const inBody = tonicity(effectiveOsmolarity(contents), reference);
+  return inBag === inBody ? inBag : `${inBag} in the bag, ${inBody} in the body`;
+}
+
+/** The class that a tonicity observable answers with; null for an observable that answers with a number. */
+export function tonicityOf(contents: Contents, observable: Observable, reference: Reference): Tonicity | null {
+  if (observable.kind === 'tonicity-bag') return tonicity(osmolarity(contents), reference);
+  if (observable.kind === 'tonicity-body') return tonicity(effectiveOsmolarity(contents), reference);
+  return null;
+}
+
+/** The particles of a liquid in the order they are always named: sodium, potassium, …, molecules last. */
+export function particlesOf(contents: Contents): readonly { particle: Particle; amount: Decimal }[] {
+  return particles()
+    .map((particle) => ({ particle, amount: contents.particles.get(particle.id) ?? decimal(0) }))
+    .filter(({ amount }) => !amount.isZero())
+    .sort((a, b) => (ORDER.get(a.particle.id) ?? 0) - (ORDER.get(b.particle.id) ?? 0));
+}
+
+/** mmol, with mEq beside it where the charge makes them differ. */
+export function amountText(amount: Decimal, particle: Particle): string {
+  const mmol = formatQuantity(amount, 'mmol');
+  const charge = Math.abs(particle.charge);
+  return charge > 1 ? `${mmol} (${formatQuantity(amount.times(charge), 'mEq')})` : mmol;
+}
+
+/** What is asked most, in one line: free water, sodium, and potassium when there is any, per litre. */
+export function firstNumbers(contents: Contents, reference: Reference): Tree {
+  const perLitre = (id: string) => amountOfParticle(contents, id).times(LITRE).div(contents.volume);
+  const parts = [
+    `electrolyte-free water ${formatQuantity(freeWaterPerLitre(contents, reference), 'mL')}`,
+    `sodium ${formatQuantity(perLitre('sodium'), 'mmol')}`,
+  ];
+  const potassium = perLitre('potassium');
+  if (!potassium.isZero()) parts.push(`potassium ${formatQuantity(potassium, 'mmol')}`);
+  return { kind: 'paragraph', inline: [{ text: `Per litre: ${parts.join(' · ')}`, weight: 'strong' }] };
+}
+
+/** Free water, sodium, potassium when there is any, then the other ions and molecules: per litre and in all. */
+export function compositionTable(contents: Contents, reference: Reference, whole: string): Tree {
+  const { volume } = contents;
+  const oneLitre = volume.eq(LITRE);
+  const freeWater = freeWaterPerLitre(contents, reference);
+  const rows: Cell[][] = [
+    row(
+      'electrolyte-free water',
+      formatQuantity(freeWater, 'mL'),
+      formatQuantity(freeWater.times(volume).div(LITRE), 'mL'),
+    ),
+  ];
+  for (const { particle, amount } of particlesOf(contents)) {
+    rows.push(row(particle.name, amountText(amount.times(LITRE).div(volume), particle), amountText(amount, particle)));
+  }
+  if (!contents.particles.has('sodium')) rows.splice(1, 0, row('sodium', '0 mmol', '0 mmol'));
+  const columns: Column[] = [
+    { title: '', align: 'text' },
+    { title: 'per litre', align: 'number' },
+  ];
+  if (!oneLitre) columns.push({ title: whole, align: 'number' });
+  return { kind: 'table', columns, rows };
+
+  function row(name: string, perLitre: string, inAll: string): Cell[] {
+    return oneLitre ? [name, perLitre] : [name, perLitre, inAll];
+  }
+}
+
+/** The bag's free water and its place on the tonicity scale. Display numbers only. */
+export function bagFigure(contents: Contents, reference: Reference): Tree {
+  const freeWater = freeWaterPerLitre(contents, reference);
+  return {
+    kind: 'figure',
+    figure: {
+      kind: 'bag-and-body',
+      sentence: `${freeWaterSentence(freeWater)} ${verdict(contents, reference)}`,
+      freeWater: freeWater.toNumber(),
+      bag: osmolarity(contents).toNumber(),
+      body: effectiveOsmolarity(contents).toNumber(),
+      isotonic: [reference.isotonicFrom.toNumber(), reference.isotonicBelow.toNumber()],
+    },
+  };
+}
+
+function freeWaterSentence(perLitre: Decimal): string {
+  const amount = formatQuantity(perLitre.abs(), 'mL');
+  return perLitre.isNegative() && !perLitre.isZero()
+    ? `Each litre takes up ${amount} of water beyond its own.`
+    : `Of each litre ${amount} is electrolyte-free water.`;
+}
+
+function capital(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1);
+}

@@ -1,0 +1,109 @@
+/** Cards of what stands on a line: an ingredient, a solute, an ion, a claim, a comparison. */
+import {
+  type Contents,
+  decimal,
+  formatQuantity,
+  type Particle,
+  type Reference,
+  type Substance,
+  sourceTitle,
+  workingText,
+} from '../../engine/index.ts';
+import type { Solved, WorkedClaim, WorkedComparison, WorkedStep } from '../../note/index.ts';
+import { plain, type Tree } from '../../text/tree.ts';
+import { amountText, particlesOf } from './composition.ts';
+import { CAUTION } from './mixture-card.ts';
+import { comparisonTable } from './results-text.ts';
+import { measuredText, solvedText } from './solved.ts';
+
+/** What one line brings or takes away, and how that was worked out. */
+export function stepCard(step: WorkedStep, written: string, solved: readonly Solved[]): readonly Tree[] {
+  const before = formatQuantity(step.before.volume, 'mL');
+  const after = formatQuantity(step.after.volume, 'mL');
+  const tree: Tree[] = [{ kind: 'heading', text: written, aside: `${before} → ${after}` }];
+  for (const unknown of solved) {
+    const measured = measuredText(unknown);
+    const inline = plain(`Solved: ${solvedText(unknown)}.${measured ? ` ${measured}` : ''}`);
+    tree.push({ kind: 'paragraph', inline });
+  }
+  const change = changeOf(step);
+  if (change.length > 0) {
+    tree.push({
+      kind: 'table',
+      columns: [
+        { title: '', align: 'text' },
+        { title: 'this line', align: 'number' },
+        { title: 'then in the bag', align: 'number' },
+      ],
+      rows: change,
+    });
+  }
+  if (step.working.length > 0) tree.push({ kind: 'list', items: step.working.map((line) => plain(workingText(line))) });
+  return tree;
+}
+
+/** Particle by particle, what the line changes. */
+function changeOf(step: WorkedStep): string[][] {
+  const touched: Contents = { ...step.after, particles: new Map([...step.before.particles, ...step.after.particles]) };
+  return particlesOf(touched).map(({ particle }) => {
+    const before = step.before.particles.get(particle.id) ?? decimal(0);
+    const after = step.after.particles.get(particle.id) ?? decimal(0);
+    const difference = after.minus(before);
+    return [particle.name, difference.isZero() ? '–' : amountText(difference, particle), amountText(after, particle)];
+  });
+}
+
+/** Molar mass, hydrate taken, ions, sources. */
+export function substanceFacts(substance: Substance, written: string): readonly Tree[] {
+  const gives = substance.gives.map(({ particle, count }) => (count > 1 ? `${count} ${particle.name}` : particle.name));
+  const named =
+    written.toLowerCase() === substance.name.toLowerCase() ? substance.name : `${written}, taken as ${substance.name}`;
+  return [
+    { kind: 'heading', text: named, aside: substance.formula },
+    {
+      kind: 'paragraph',
+      inline: plain(
+        `Molar mass ${formatQuantity(substance.molarMass, 'g/mol', 6)}. Dissolved: ${gives.join(' and ')}.`,
+      ),
+    },
+    {
+      kind: 'paragraph',
+      inline: [{ text: `Sources: ${substance.sources.map(sourceTitle).join('; ')}.`, weight: 'quiet' }],
+    },
+  ];
+}
+
+export function particleFacts(particle: Particle): readonly Tree[] {
+  const charge =
+    particle.charge === 0 ? 'no charge' : `charge ${particle.charge > 0 ? '+' : '−'}${Math.abs(particle.charge)}`;
+  return [
+    { kind: 'heading', text: particle.name, aside: charge },
+    { kind: 'paragraph', inline: plain(`Molar mass ${formatQuantity(particle.molarMass, 'g/mol', 6)}.`) },
+  ];
+}
+
+export function claimCard(claim: WorkedClaim): readonly Tree[] {
+  const { outcome, observable, subject } = claim;
+  const heading: Tree = { kind: 'heading', text: subject, aside: observable.name };
+  if (outcome.kind === 'tonicity') {
+    const holds = outcome.claimed === outcome.found ? 'The claim holds' : 'The claim does not hold';
+    return [
+      heading,
+      {
+        kind: 'paragraph',
+        inline: plain(`${holds}: ${formatQuantity(outcome.osmolarity, 'mOsm/L')} is ${outcome.found}.`),
+      },
+    ];
+  }
+  const claimed = formatQuantity(outcome.claimed, outcome.unit.symbol, 12);
+  const found = formatQuantity(outcome.found, outcome.unit.symbol, 6);
+  const holds = outcome.holds ? 'The claim holds' : 'The claim does not hold';
+  return [
+    heading,
+    { kind: 'paragraph', inline: plain(`${holds}: ${claimed} is claimed, and it works out at ${found}.`) },
+  ];
+}
+
+export function comparisonCard(comparison: WorkedComparison, reference: Reference): readonly Tree[] {
+  return [{ kind: 'heading', text: 'Comparison' }, comparisonTable(comparison, reference), CAUTION];
+}

@@ -1,0 +1,100 @@
+/** The card of a mixture's name, and of a fluid of known composition. */
+import {
+  type Contents,
+  decimal,
+  findObservable,
+  formatQuantity,
+  osmolarity,
+  type Reference,
+  resultWorking,
+  times,
+  type WorkingStep,
+  workingText,
+} from '../../engine/index.ts';
+import type { WorkedMixture } from '../../note/index.ts';
+import { type Inline, plain, type Tree } from '../../text/tree.ts';
+import { assumptionText } from './assumptions.ts';
+import { bagFigure, compositionTable, firstNumbers, verdict } from './composition.ts';
+import { resultText } from './results-text.ts';
+
+/** Said once on every card: a card documents, and others decide. */
+export const CAUTION: Tree = {
+  kind: 'paragraph',
+  inline: [{ text: 'Check against local policy and the product label before use.', weight: 'quiet' }],
+};
+
+/** How many lines of working a card shows; the command line and the note itself hold the rest. */
+const WORKING_LINES = 5;
+const RANGED = ['volume', 'sodium', 'potassium', 'osmolarity', 'free water'].map((key) => findObservable(key)!);
+/** Ions whose division is shown; the table holds the others' results. */
+const FIRST = new Set(['sodium', 'potassium']);
+
+export function mixtureCard(mixture: WorkedMixture, contents: Contents, reference: Reference): readonly Tree[] {
+  const title = mixture.entity.title?.text || mixture.name;
+  return [
+    { kind: 'heading', text: title, aside: formatQuantity(contents.volume, 'mL') },
+    { kind: 'paragraph', inline: plain(verdict(contents, reference)) },
+    firstNumbers(contents, reference),
+    bagFigure(contents, reference),
+    compositionTable(contents, reference, 'whole bag'),
+    { kind: 'paragraph', inline: plain(`Calculated osmolarity ${formatQuantity(osmolarity(contents), 'mOsm/L')}.`) },
+    { kind: 'paragraph', inline: [{ text: 'How it was worked out', weight: 'strong' }] },
+    { kind: 'list', items: workingLines(mixture, contents, reference) },
+    ...ranges(mixture, contents, reference),
+    ...taken(mixture),
+    CAUTION,
+  ];
+}
+
+/** A litre of a built-in fluid, or of a strength. */
+export function fluidCard(name: string, perMl: Contents, reference: Reference): readonly Tree[] {
+  const litre = times(perMl, decimal(1000));
+  return [
+    { kind: 'heading', text: name, aside: 'one litre' },
+    { kind: 'paragraph', inline: plain(verdict(litre, reference)) },
+    firstNumbers(litre, reference),
+    bagFigure(litre, reference),
+    compositionTable(litre, reference, ''),
+    { kind: 'paragraph', inline: plain(`Calculated osmolarity ${formatQuantity(osmolarity(litre), 'mOsm/L')}.`) },
+    CAUTION,
+  ];
+}
+
+/** A mixture without results: why, and where. */
+export function withheldCard(mixture: WorkedMixture, line: number, message: string | null): readonly Tree[] {
+  const title = mixture.entity.title?.text || mixture.name;
+  return [
+    { kind: 'heading', text: title, aside: 'no results' },
+    {
+      kind: 'paragraph',
+      inline: plain(`Nothing is worked out until line ${line} is mended.${message ? ` ${message}` : ''}`),
+    },
+  ];
+}
+
+/** The lines' own working, then how sodium, osmolarity and free water come about. */
+function workingLines(mixture: WorkedMixture, contents: Contents, reference: Reference): Inline[] {
+  const ofLines = [...new Set(mixture.steps.flatMap(({ working }) => working.map(withSubject)))];
+  const shown = ofLines.slice(0, WORKING_LINES);
+  if (ofLines.length > shown.length) shown.push(`and ${ofLines.length - shown.length} more, on the lines themselves`);
+  const ofResults = resultWorking(contents, reference).filter(({ kind, of }) => kind !== 'per-litre' || FIRST.has(of));
+  return [...shown, ...ofResults.map(withSubject)].map(plain);
+}
+
+function withSubject(step: WorkingStep): string {
+  return `${step.of}: ${workingText(step)}`;
+}
+
+/** What the first results range over, when amounts carry tolerances. */
+function ranges({ extremes }: WorkedMixture, contents: Contents, reference: Reference): Tree[] {
+  if (extremes.length === 0) return [];
+  const texts = RANGED.map(
+    (observable) => `${observable.name} ${resultText({ contents, extremes }, observable, reference)}`,
+  );
+  return [{ kind: 'paragraph', inline: plain(`With the tolerances written: ${texts.join(', ')}.`) }];
+}
+
+function taken(mixture: WorkedMixture): Tree[] {
+  const texts = ['volumes of liquids add', ...mixture.assumptions.map(assumptionText)];
+  return [{ kind: 'paragraph', inline: [{ text: `Taken: ${texts.join('; ')}.`, weight: 'quiet' }] }];
+}
