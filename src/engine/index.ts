@@ -23,6 +23,8 @@ export {
 export { type Mixed, type MixFault, type MixStep, mix, type Stage } from './mixture.ts';
 export { nearNames } from './near-names.ts';
 export { findObservable, fixedObservables, type Observable, type ObservableKind } from './observables.ts';
+export { type Density, density } from './osmolality/density.ts';
+export { type Osmolality, osmolality } from './osmolality/osmolality.ts';
 export { findIon, type Particle, particleById, particles } from './particles.ts';
 export { inUnit, type Quantity } from './quantity.ts';
 export { sourceTitle } from './reference.ts';
@@ -32,7 +34,6 @@ export { type Overload, overload } from './solubility.ts';
 export { closed, contentsAt, type OpenStep, type Residual, type Solution, solve, type UnknownStep } from './solve.ts';
 export { findStockFluid, type StockFluid, stockFluids } from './stock-fluids.ts';
 export {
-  equivalentsPerMole,
   findSolute,
   osmolesPerMole,
   type Pharmacopoeia,
