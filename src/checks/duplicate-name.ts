@@ -13,6 +13,6 @@ export const duplicateName = check({
   page: `All the infusion blocks of one note share their names, whatever their order. Capital letters, hyphens and spaces
 make no difference. Each of the two still shows its own results; anything made from the name does not. A block whose
 fence says \`infusion alone\` has names of its own.`,
-  wrong: [{ block: 'mixture drip\n  1 L sodium chloride 0.9%\nmixture «Drip»\n  1 L dextrose 5%' }],
-  right: [{ block: 'mixture drip\n  1 L sodium chloride 0.9%\nmixture drip-2\n  1 L dextrose 5%' }],
+  wrong: [{ block: 'mixture drip\n  1 L sodium chloride 0.9%\nmixture «Drip»\n  1 L sodium chloride 0.45%' }],
+  right: [{ block: 'mixture drip\n  1 L sodium chloride 0.9%\nmixture drip-2\n  1 L sodium chloride 0.45%' }],
 });

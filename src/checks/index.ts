@@ -2,6 +2,7 @@
 import type { SourceSpan } from '../markdown/note-text.ts';
 import type { Located } from '../note/faults.ts';
 import { ambiguousName } from './ambiguous-name.ts';
+import { calciumBicarbonate } from './calcium-bicarbonate.ts';
 import type { Check, FaultCode, Severity, Wording } from './check.ts';
 import { circularMixture } from './circular-mixture.ts';
 import { claimMismatch } from './claim-mismatch.ts';
@@ -18,12 +19,15 @@ import { overLimit } from './over-limit.ts';
 import { reservedName } from './reserved-name.ts';
 import { syntax } from './syntax.ts';
 import { targetUnreachable } from './target-unreachable.ts';
+import { tonicityFallsInBody } from './tonicity-falls-in-body.ts';
 import { tooFewTargets } from './too-few-targets.ts';
 import { unclosedFence } from './unclosed-fence.ts';
 import { unknownName } from './unknown-name.ts';
 import { unknownObservable } from './unknown-observable.ts';
 import { unknownUnit } from './unknown-unit.ts';
 import { unsafeAbbreviation } from './unsafe-abbreviation.ts';
+import { volumeAdded } from './volume-added.ts';
+import { withdrawAfterAdding } from './withdraw-after-adding.ts';
 import { withdrawAfterUnknown } from './withdraw-after-unknown.ts';
 import { withdrawTooMuch } from './withdraw-too-much.ts';
 import { wrongDimension } from './wrong-dimension.ts';
@@ -52,6 +56,10 @@ export const CHECKS = [
   targetUnreachable,
   withdrawAfterUnknown,
   impossibleConcentration,
+  volumeAdded,
+  withdrawAfterAdding,
+  tonicityFallsInBody,
+  calciumBicarbonate,
   ambiguousName,
   nakedDecimal,
   unsafeAbbreviation,

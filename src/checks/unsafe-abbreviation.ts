@@ -11,8 +11,8 @@ export const unsafeAbbreviation = check({
     mend: `Write ${safe}.`,
     source: 'error-prone abbreviation lists of medication-safety bodies; common practice',
   }),
-  page: `Trade shorthand such as \`D5W\` is understood, and its full name is offered: a note that is taught from or ordered
+  page: `Trade shorthand such as \`LR\` or \`D5W\` is understood, and its full name is offered: a note that is taught from or ordered
 from says the name in full. The results are the same.`,
-  wrong: [{ block: 'mixture bag\n  1 L «D5W»' }],
-  right: [{ block: 'mixture bag\n  1 L dextrose 5%' }],
+  wrong: [{ block: 'mixture bag\n  1 L «LR»' }],
+  right: [{ block: "mixture bag\n  1 L lactated Ringer's" }],
 });

@@ -102,6 +102,16 @@ export type NoteFault =
   | { readonly code: 'withdraw-too-much'; readonly asked: Decimal; readonly held: Decimal }
   | { readonly code: 'final-volume-too-small'; readonly held: Decimal; readonly to: Decimal }
   | { readonly code: 'impossible-concentration'; readonly overload: Overload }
+  | { readonly code: 'volume-added'; readonly container: Decimal; readonly added: Decimal; readonly total: Decimal }
+  | { readonly code: 'withdraw-after-adding' }
+  | {
+      readonly code: 'tonicity-falls-in-body';
+      readonly bag: Decimal;
+      readonly body: Decimal;
+      readonly inBag: Tonicity;
+      readonly inBody: Tonicity;
+    }
+  | { readonly code: 'calcium-bicarbonate'; readonly calcium: Decimal; readonly bicarbonate: Decimal }
   | { readonly code: 'too-many-tolerances'; readonly limit: number }
   | { readonly code: 'two-unknowns' }
   | { readonly code: 'unknown-in-vehicle' }

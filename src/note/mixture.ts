@@ -6,6 +6,7 @@ import { Choices, MOST_COMBINATIONS } from './choices.ts';
 import { FluidBinder, type Surroundings } from './fluids.ts';
 import type { Entity, Solved, WorkedMixture, WorkedStep } from './model.ts';
 import { type Desk, Reporter } from './reporter.ts';
+import { scrutinise } from './scrutiny.ts';
 import { amountSpan, type BoundStep, isStep, StepBinder } from './steps.ts';
 import { type Answer, TargetSolver } from './targets.ts';
 
@@ -19,6 +20,7 @@ export function workMixture(entity: Entity, around: Omit<Surroundings, 'choices'
   const choices = new Choices();
   const worked = new MixtureWorker(entity, { ...around, choices }, desk).work();
   if (!worked.contents) return worked;
+  scrutinise(worked, worked.contents, around.reference, new Reporter(entity.block, desk));
   const combinations = choices.combinations();
   if (!combinations) {
     const at = entity.block.toSource(entity.name?.span ?? entity.header);

@@ -199,7 +199,7 @@ class Gatherer {
 }
 
 /** What already answers to a name, so that an author cannot give it to something else; a built-in fluid's may be shadowed. */
-export function nameTakenBy(key: string): 'solute' | 'unit' | 'observable' | 'ion' | null {
+function nameTakenBy(key: string): 'solute' | 'unit' | 'observable' | 'ion' | null {
   if (findIon(key)) return 'ion';
   if (findSolute(key)) return 'solute';
   if (findObservable(key)) return 'observable';

@@ -1,0 +1,108 @@
+/** What stands out in a mixture once it is worked out: nothing false, but what a second pair of eyes would ask about. */
+import {
+  amountOfParticle,
+  atMost,
+  type Contents,
+  type Decimal,
+  decimal,
+  effectiveOsmolarity,
+  osmolarity,
+  type Reference,
+  tonicity,
+  ZERO,
+} from '../engine/index.ts';
+import type { WorkedMixture, WorkedStep } from './model.ts';
+import type { Reporter } from './reporter.ts';
+import { amountSpan } from './steps.ts';
+
+/** Volumes that containers are sold in, mL (common practice, no source): what is added to one of them adds to it. */
+const CONTAINERS = [50, 100, 150, 250, 500, 1000, 2000, 3000].map(decimal);
+/** Additions below this share of the container are passed over, in percent of its volume. */
+const ADDED_PERCENT = decimal(5);
+/** From this share on an addition is no additive: two fluids are being mixed. */
+const MIXED_PERCENT = decimal(50);
+const HUNDRED = decimal(100);
+const LITRE = decimal(1000);
+
+/**
+ * Calcium and bicarbonate up to what licensed haemofiltration solutions hold together, mmol/L: calcium 1.75 (product
+ * characteristics of two-chamber bags, read), bicarbonate 35 (32 read; 35 from memory). With 2.5 mmol/L of calcium
+ * crystals were weighed in bicarbonate replacement fluid (Critical Care 2001;5 Suppl 3:P37).
+ */
+const CALCIUM_WITH_BICARBONATE = decimal('1.75');
+const BICARBONATE_WITH_CALCIUM = decimal(35);
+
+export function scrutinise(mixture: WorkedMixture, contents: Contents, reference: Reference, report: Reporter): void {
+  volumeAdded(mixture, report);
+  withdrawAfterAdding(mixture, report);
+  fallsInBody(mixture, contents, reference, report);
+  calciumSalts(mixture, contents, report);
+}
+
+/** Additives put into a full container without making room first. Amounts that were solved for are left alone. */
+function volumeAdded({ steps, solved }: WorkedMixture, report: Reporter): void {
+  const container = containerOf(steps);
+  if (!container || solved.length > 0) return;
+  if (steps.some(({ node }) => node.kind === 'make-up')) return;
+  const room = steps.reduce(
+    (sum, step) => (step.brings ? sum : sum.plus(step.before.volume.minus(step.after.volume))),
+    ZERO,
+  );
+  const additives = steps.filter((step) => isAdditive(step, container.volume) && step !== container.step);
+  const added = additives
+    .reduce((sum, step) => sum.plus(step.after.volume.minus(step.before.volume)), ZERO)
+    .minus(room);
+  if (atMost(added, container.volume.times(ADDED_PERCENT).div(HUNDRED))) return;
+  report.at(amountSpan(additives[0]!.node), {
+    code: 'volume-added',
+    container: container.volume,
+    added,
+    total: steps[steps.length - 1]!.after.volume,
+  });
+}
+
+/** The largest addition, when it is a container's volume. */
+function containerOf(steps: readonly WorkedStep[]): { step: WorkedStep; volume: Decimal } | null {
+  let largest: { step: WorkedStep; volume: Decimal } | null = null;
+  for (const step of steps) {
+    if (step.node.kind !== 'addition') continue;
+    const volume = step.after.volume.minus(step.before.volume);
+    if (!largest || volume.gt(largest.volume)) largest = { step, volume };
+  }
+  return largest && CONTAINERS.some((volume) => volume.eq(largest.volume)) ? largest : null;
+}
+
+function isAdditive({ node, before, after }: WorkedStep, container: Decimal): boolean {
+  if (node.kind !== 'addition' && node.kind !== 'by-volume') return false;
+  return after.volume.minus(before.volume).lt(container.times(MIXED_PERCENT).div(HUNDRED));
+}
+
+/** Something taken out after an additive went in takes part of the additive with it. */
+function withdrawAfterAdding({ steps }: WorkedMixture, report: Reporter): void {
+  const additions = (before: number) => steps.slice(0, before).filter(({ node }) => node.kind === 'addition').length;
+  const at = steps.findIndex(({ node }, index) => takesOut(node.kind) && additions(index) > 1);
+  if (at >= 0) report.at(amountSpan(steps[at]!.node), { code: 'withdraw-after-adding' });
+}
+
+function takesOut(kind: WorkedStep['node']['kind']): boolean {
+  return kind === 'withdraw' || kind === 'exchange';
+}
+
+const RANK = { hypotonic: 0, isotonic: 1, hypertonic: 2 } as const;
+
+function fallsInBody({ entity }: WorkedMixture, contents: Contents, reference: Reference, report: Reporter): void {
+  const [bag, body] = [osmolarity(contents), effectiveOsmolarity(contents)];
+  const [inBag, inBody] = [tonicity(bag, reference), tonicity(body, reference)];
+  if (RANK[inBody] >= RANK[inBag]) return;
+  report.at(entity.name?.span ?? entity.header, { code: 'tonicity-falls-in-body', bag, body, inBag, inBody });
+}
+
+/** Calcium beside bicarbonate or phosphate. No rule of a product of concentrations: validated curves are needed. */
+function calciumSalts({ entity }: WorkedMixture, contents: Contents, report: Reporter): void {
+  const perLitre = (id: string) => amountOfParticle(contents, id).times(LITRE).div(contents.volume);
+  const [calcium, bicarbonate] = [perLitre('calcium'), perLitre('bicarbonate')];
+  if (calcium.isZero()) return;
+  const at = entity.name?.span ?? entity.header;
+  const known = atMost(calcium, CALCIUM_WITH_BICARBONATE) && atMost(bicarbonate, BICARBONATE_WITH_CALCIUM);
+  if (!bicarbonate.isZero() && !known) report.at(at, { code: 'calcium-bicarbonate', calcium, bicarbonate });
+}
