@@ -1,0 +1,39 @@
+/** What both builds of the extension share: how the client speaks to its server, and what it shows besides. */
+import * as vscode from 'vscode';
+import type { BaseLanguageClient, LanguageClientOptions } from 'vscode-languageclient';
+import { InlayHintRequest } from 'vscode-languageclient';
+import { showFindingCount } from './finding-count.ts';
+
+const inlineResults = 'meniscus.results.inline';
+
+/** Every Markdown document, wherever it comes from: a disk, a virtual workspace, not saved yet. */
+export function clientOptions(context: vscode.ExtensionContext): LanguageClientOptions {
+  return {
+    documentSelector: [{ language: 'markdown' }],
+    initializationOptions: { docsBase: vscode.Uri.joinPath(context.extensionUri, 'docs', 'checks').toString() },
+    markdown: { isTrusted: false, supportHtml: false },
+    middleware: {
+      provideInlayHints: (document, viewPort, token, next) =>
+        vscode.workspace.getConfiguration(undefined, document).get<boolean>(inlineResults, true)
+          ? next(document, viewPort, token)
+          : [],
+    },
+  };
+}
+
+/** Starts the client; the extension's subscriptions stop it again. */
+export async function start(context: vscode.ExtensionContext, client: BaseLanguageClient): Promise<void> {
+  context.subscriptions.push(
+    client,
+    showFindingCount(),
+    vscode.workspace.onDidChangeConfiguration((change) => {
+      if (change.affectsConfiguration(inlineResults)) refreshInlineResults(client);
+    }),
+  );
+  await client.start();
+}
+
+function refreshInlineResults(client: BaseLanguageClient): void {
+  const hints = client.getFeature(InlayHintRequest.method);
+  for (const document of vscode.workspace.textDocuments) hints.getProvider(document)?.onDidChangeInlayHints.fire();
+}

@@ -1,0 +1,36 @@
+/** "3 findings" in the status bar, about the open note; nothing when there is none. */
+import * as vscode from 'vscode';
+
+export function showFindingCount(): vscode.Disposable {
+  const item = vscode.window.createStatusBarItem('findings', vscode.StatusBarAlignment.Left);
+  item.name = 'Meniscus: Findings';
+  item.tooltip = 'Meniscus: Show the findings';
+  item.command = 'workbench.actions.view.problems';
+
+  const update = (): void => {
+    const note = openNote();
+    const count = note ? findingsIn(note.uri) : 0;
+    item.text = count === 1 ? '1 finding' : `${count} findings`;
+    if (count > 0) item.show();
+    else item.hide();
+  };
+
+  update();
+  return vscode.Disposable.from(
+    item,
+    vscode.window.onDidChangeActiveTextEditor(update),
+    vscode.window.onDidChangeVisibleTextEditors(update),
+    vscode.languages.onDidChangeDiagnostics(update),
+  );
+}
+
+/** The note that is being written, or the one that still stands beside a preview that has the focus. */
+function openNote(): vscode.TextDocument | undefined {
+  const { activeTextEditor, visibleTextEditors } = vscode.window;
+  const editors = activeTextEditor ? [activeTextEditor] : visibleTextEditors;
+  return editors.map(({ document }) => document).find(({ languageId }) => languageId === 'markdown');
+}
+
+function findingsIn(uri: vscode.Uri): number {
+  return vscode.languages.getDiagnostics(uri).filter(({ source }) => source === 'Meniscus').length;
+}
