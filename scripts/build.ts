@@ -1,0 +1,36 @@
+/**
+ * Bundles what is shipped: the command line, and the extension and its server, each for Node and for the browser.
+ * VS Code loads both of the extension's mains as CommonJS; package.json names no module type, so `.js` is CommonJS.
+ */
+import { rm, writeFile } from 'node:fs/promises';
+import { type BuildOptions, build as bundle } from 'esbuild';
+import { bundledLicences } from './licences.ts';
+import { isMain, root } from './root.ts';
+
+const node: BuildOptions = { platform: 'node', target: 'node20', format: 'cjs' };
+/** Both browser builds run in a worker; some packages have another file for that, without a document to lean on. */
+const browser: BuildOptions = { platform: 'browser', target: 'es2022', conditions: ['worker', 'module'] };
+
+const targets: BuildOptions[] = [
+  {
+    ...node,
+    entryPoints: { cli: 'src/cli/main.ts' },
+    // A package that we bundle asks for its own address, which a CommonJS file has under another name.
+    define: { 'import.meta.url': 'ownAddress' },
+    banner: { js: "#!/usr/bin/env node\nconst ownAddress = require('node:url').pathToFileURL(__filename).href;" },
+  },
+  { ...node, entryPoints: { 'server/node': 'src/server/node.ts' } },
+  { ...node, entryPoints: { 'extension/node': 'src/extension/node.ts' }, external: ['vscode'] },
+  { ...browser, entryPoints: { 'server/browser': 'src/server/browser.ts' }, format: 'iife' },
+  { ...browser, entryPoints: { 'extension/browser': 'src/extension/browser.ts' }, external: ['vscode'], format: 'cjs' },
+];
+
+export async function build(): Promise<void> {
+  await rm(`${root}dist`, { recursive: true, force: true });
+  const shared: BuildOptions = { absWorkingDir: root, outdir: 'dist', bundle: true, minify: true, metafile: true };
+  const results = await Promise.all(targets.map((target) => bundle({ ...shared, ...target, logLevel: 'warning' })));
+  const inputs = results.flatMap(({ metafile }) => Object.keys(metafile?.inputs ?? {}));
+  await writeFile(`${root}dist/licences.txt`, await bundledLicences(inputs));
+}
+
+if (isMain(import.meta.url)) await build();

@@ -1,0 +1,66 @@
+/** `npm run screenshots`: the pictures of the real editor in `docs/pictures`. */
+import { mkdir, readFile } from 'node:fs/promises';
+import type { Locator, Page } from 'playwright-core';
+import { build } from './build.ts';
+import { launchChromium } from './editor/chromium.ts';
+import { startHost } from './editor/host.ts';
+import { editorIn, goToLine, hoverCard, previewIn } from './editor/window.ts';
+import { root } from './root.ts';
+
+const note = 'bag-shortage.md';
+/** What is shown around a card, in pixels. */
+const margin = 120;
+const pictures = `${root}docs/pictures`;
+
+await build();
+const found = await launchChromium();
+if (!('browser' in found)) {
+  console.error(`No Chromium starts:\n${found.reasons.join('\n')}`);
+  process.exit(1);
+}
+await mkdir(pictures, { recursive: true });
+const host = await startHost({ folder: `${root}demo`, note, port: 0 });
+const page = await found.browser.newPage({ viewport: { width: 1280, height: 780 }, deviceScaleFactor: 1.5 });
+await page.goto(host.address);
+await takePictures(page);
+await found.browser.close();
+await host.close();
+
+async function takePictures(page: Page): Promise<void> {
+  await editorIn(page).getByText('= 1010 mL').first().waitFor();
+  await (await previewIn(page)).getByRole('heading').first().waitFor();
+  await page.keyboard.press('Control+B');
+  await goToLine(page, (await lineOf('mixture potassium-drip')) - 1);
+  await hoverCard(page, 'mixture three-percent', 'three-percent');
+  await page.screenshot({ path: `${pictures}/editor.png` });
+
+  await giveCardsRoom(page);
+  await goToLine(page, (await lineOf('mixture gastric')) - 2);
+  await photograph('card', await hoverCard(page, 'mixture gastric', 'gastric'));
+
+  await goToLine(page, await lineOf('sodum'));
+  await photograph('finding', await hoverCard(page, 'sodum', 'sodum'));
+}
+
+/** Leaves the note alone in a window so high that VS Code shows a card whole: it gives it a quarter of the height. */
+async function giveCardsRoom(page: Page): Promise<void> {
+  await page.setViewportSize({ width: 1000, height: 2600 });
+  await page.locator('.editor-group-container').nth(1).locator('.tab .codicon-close').click();
+}
+
+/** Where in the demo note a word stands first, counted from 1. */
+async function lineOf(word: string): Promise<number> {
+  const lines = (await readFile(`${root}demo/${note}`, 'utf8')).split('\n');
+  return lines.findIndex((line) => line.includes(word)) + 1;
+}
+
+/** The card, and the lines of the note around it. */
+async function photograph(name: string, card: Locator): Promise<void> {
+  const page = card.page();
+  const [editor, box] = await Promise.all([editorIn(page).boundingBox(), card.boundingBox()]);
+  if (!editor || !box) throw new Error('the editor or its card is not on the screen');
+  const right = Math.max(editor.x + editor.width, box.x + box.width + margin);
+  const top = Math.max(editor.y, box.y - margin);
+  const clip = { x: editor.x, y: top, width: right - editor.x, height: box.height + 2 * margin };
+  await page.screenshot({ path: `${pictures}/${name}.png`, clip });
+}

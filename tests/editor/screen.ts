@@ -1,0 +1,45 @@
+/** What a person sees: the window is driven and looked at from outside. */
+import type { Page } from 'playwright-core';
+import { editorIn, hoverCard, previewIn } from '../../scripts/editor/window.ts';
+
+interface ScreenTest {
+  readonly name: string;
+  run(page: Page): Promise<void>;
+}
+
+export const screenTests: readonly ScreenTest[] = [
+  {
+    name: 'the note is open, the result of its mixture at the end of the line',
+    run: (page) => editorIn(page).getByText('= 1010 mL').first().waitFor(),
+  },
+  {
+    name: 'its preview stands beside it',
+    run: async (page) => (await previewIn(page)).getByRole('heading', { name: 'A right mixture and a slip' }).waitFor(),
+  },
+  {
+    name: 'the misspelt word has a squiggle',
+    run: (page) => editorIn(page).locator('.squiggly-error').first().waitFor({ state: 'attached' }),
+  },
+  {
+    name: 'the status bar counts one finding',
+    run: (page) => page.locator('.statusbar-item', { hasText: /^1 finding$/ }).waitFor(),
+  },
+  {
+    name: 'the card of the mixture comes up with its picture drawn',
+    async run(page) {
+      const card = await hoverCard(page, 'mixture gastric', 'gastric');
+      await card.getByText('Gastric replacement').first().waitFor();
+      const picture = card.locator('img').first();
+      const drawn: number = await picture.evaluate((image) => image.decode().then(() => image.naturalWidth));
+      if (drawn === 0) throw new Error('the picture is empty');
+    },
+  },
+  {
+    name: 'the squiggle comes up with its reason and the link to its page',
+    async run(page) {
+      const card = await hoverCard(page, 'sodum', 'sodum');
+      await card.getByText('sodum').first().waitFor();
+      await card.getByRole('link', { name: 'unknown-name' }).waitFor();
+    },
+  },
+];

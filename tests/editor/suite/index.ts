@@ -1,0 +1,28 @@
+/** What VS Code runs in its extension host: every test, one after the other, each outcome on a line of the log. */
+import * as vscode from 'vscode';
+import { findingTests } from './findings.ts';
+import type { EditorTest } from './harness.ts';
+import { hoverTests } from './hovers.ts';
+import { type Outcome, outcomeMark } from './outcome.ts';
+import { resultTests } from './results.ts';
+
+export async function run(): Promise<void> {
+  let failed = 0;
+  for (const test of [...findingTests, ...hoverTests, ...resultTests]) {
+    const failure = await failureOf(test);
+    if (failure !== null) failed += 1;
+    const outcome: Outcome = { name: test.name, failure };
+    console.log(outcomeMark + JSON.stringify(outcome));
+    await vscode.commands.executeCommand('workbench.action.revertAndCloseActiveEditor');
+  }
+  if (failed > 0) throw new Error(`${failed} failed`);
+}
+
+async function failureOf(test: EditorTest): Promise<string | null> {
+  try {
+    await test.run();
+    return null;
+  } catch (error) {
+    return error instanceof Error ? error.message : String(error);
+  }
+}
