@@ -9,7 +9,7 @@ const amount = (text: string, name: string, ion: string | null = null, elemental
 function mmol(text: string, name: string, ion: string | null = null, elemental = false): number {
   const reading = amount(text, name, ion, elemental);
   if (!reading.ok) throw new Error(reading.fault.problem);
-  return reading.mmol.toNumber();
+  return reading.amount.value.toNumber();
 }
 
 describe('amounts', () => {
@@ -101,7 +101,7 @@ describe('strengths', () => {
   function perMl(text: string, name: string, ion: string | null = null, elemental = false): number {
     const reading = strengthOf(quantity(text), solute(name), ion === null ? null : findIon(ion), elemental);
     if (!reading.ok) throw new Error(reading.fault.problem);
-    return reading.mmolPerMl.toNumber();
+    return reading.perMl.value.toNumber();
   }
 
   it.each([

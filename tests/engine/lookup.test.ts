@@ -56,7 +56,8 @@ describe('findSolute', () => {
     for (const substance of substances()) {
       expect(findSolute(substance.name)!.substance, substance.name).toBe(substance);
       expect(findSolute(substance.id)!.substance, substance.id).toBe(substance);
-      if (substance.formula.includes('·')) expect(findSolute(substance.formula)!.substance).toBe(substance);
+      const { formula } = substance;
+      if (formula?.includes('·')) expect(findSolute(formula)!.substance).toBe(substance);
     }
   });
 
