@@ -60,6 +60,7 @@ export {
   cationSum,
   DEFAULT_REFERENCE,
   effectiveOsmolarity,
+  freeWaterHolds,
   freeWaterPerLitre,
   osmolarity,
   type Reference,

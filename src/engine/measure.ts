@@ -135,7 +135,7 @@ function neededBy({ kind, ion }: Observable): (particle: Particle) => boolean {
     case 'strong-ion-difference':
       return ({ strong }) => strong;
     case 'bicarbonate-precursors':
-      return ({ base }) => base > 0;
+      return ({ base }) => base !== 0;
     case 'sodium-to-chloride-ratio':
       return (particle) => [SODIUM, CHLORIDE].some(({ forms }) => forms.includes(particle));
     case 'free-water':

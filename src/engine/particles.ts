@@ -17,7 +17,7 @@ export interface Particle {
   readonly body: Body;
   /** Whether it keeps its charge in the body, so that it counts in the strong ion difference. */
   readonly strong: boolean;
-  /** mmol of bicarbonate that the body makes of 1 mmol of it. */
+  /** mmol of bicarbonate that the body makes of 1 mmol of it; below zero for what brings acid, such as ammonium. */
   readonly base: number;
 }
 

@@ -1,7 +1,7 @@
 /** Sums over what a liquid holds: particles, charges, base, energy. Of the whole, in mmol, mEq, mOsm, kcal or g. */
 import { type Contents, massOf } from './contents.ts';
 import { atMost, type Decimal, decimal, nearlyEqual, ZERO } from './decimal.ts';
-import type { Ion } from './ions.ts';
+import { type Ion, ionOf } from './ions.ts';
 import { isEffective, type Particle, particleById } from './particles.ts';
 import { LIMITS } from './reference.ts';
 import type { Substance } from './substances.ts';
@@ -84,7 +84,10 @@ export function strongIonDifference(contents: Contents): Decimal {
   return nearlyEqual(cations, anions) ? ZERO : cations.minus(anions);
 }
 
-/** mmol of bicarbonate that the anions are or become: an acid such as citric acid brings none. */
+/**
+ * mmol of bicarbonate that the ions are or become, less the acid that others bring. An acid brings none: what its anion
+ * becomes, its protons take up. Without phosphate it is the strong ion difference, since charges balance.
+ */
 export function bicarbonatePrecursors(contents: Contents): Decimal {
   return overParticles(contents, ({ base }) => base);
 }
@@ -137,6 +140,17 @@ export function freeWaterPerLitre(contents: Contents, reference: Reference): Dec
   const cations = amountOfParticle(contents, sodium).plus(amountOfParticle(contents, potassium));
   const perLitre = cations.times(LITRE).div(contents.volume);
   return LITRE.minus(perLitre.times(LITRE).div(reference.freeWater));
+}
+
+/**
+ * Whether the rule of free water says where the water goes: not beside colloids, nor beside molecules that hold water outside
+ * cells (mannitol, glycine, amino acids) and that it does not count.
+ */
+export function freeWaterHolds(contents: Contents): boolean {
+  const heldBack = ([particle, mmol]: readonly [Particle, Decimal]) =>
+    !mmol.isZero() && isEffective(particle) && !ionOf(particle);
+  const colloid = ([{ own }, grams]: readonly [Substance, Decimal]) => !own && !grams.isZero();
+  return ![...contents.particles].some(heldBack) && ![...contents.masses].some(colloid);
 }
 
 /** The class of an osmolarity in mOsm/L. */

@@ -80,6 +80,18 @@ describe('measure', () => {
     }
   });
 
+  it('tells phosphate in mmol, not in mEq', () => {
+    const phosphates = litreOf(['10 mmol/L', 'monobasic sodium phosphate'], ['5 mmol/L', 'dibasic sodium phosphate']);
+    expectPrinted(phosphates, 'phosphate', '15 mmol/L');
+    expectPrinted(phosphates, 'hydrogen phosphate', '10 mEq/L');
+    const inEquivalents = measure(phosphates, findObservable('phosphate')!, findUnit('mEq/L')!, DEFAULT_REFERENCE);
+    expect(inEquivalents).toMatchObject({ problem: 'equivalents-of-varying-charge', ion: { id: 'phosphate' } });
+    expect(measure(phosphates, findObservable('phosphate')!, findUnit('mL')!, DEFAULT_REFERENCE)).toMatchObject({
+      problem: 'wrong-dimension',
+      fits: ['mmol/L', 'mmol'],
+    });
+  });
+
   it('weighs a solute of open form as it was added', () => {
     const trihydrate = litreOf(['3.68 g/L', 'sodium acetate trihydrate']);
     expectPrinted(trihydrate, 'sodium acetate', '3.68 g/L');
@@ -100,7 +112,13 @@ describe('tonicity', () => {
     expect(['249.99', '250', '374.99', '375'].map(of)).toEqual(['hypotonic', 'isotonic', 'isotonic', 'hypertonic']);
   });
 
-  it('counts every particle but dextrose in the body', () => {
+  it('leaves out dextrose, urea and glycerol in the body', () => {
+    for (const name of ['dextrose', 'glucose', 'urea', 'glycerol']) {
+      expect(effectiveOsmolarity(litreOf(['10 mmol/L', name])).isZero(), name).toBe(true);
+    }
+  });
+
+  it('counts every other particle in the body', () => {
     const names = [
       'sodium chloride',
       'potassium chloride',
@@ -110,6 +128,11 @@ describe('tonicity', () => {
       'sodium lactate',
       'sodium acetate',
       'sodium gluconate',
+      'sodium citrate',
+      'monobasic potassium phosphate',
+      'mannitol',
+      'glycine',
+      'sucrose',
     ];
     for (const name of names) {
       const fluid = mix([add(1000, water(ONE)), { kind: 'add', contents: dry('10 mmol', name) }]).contents;

@@ -96,9 +96,9 @@ describe('the reference data', () => {
   });
 
   it('lets a particle be strong or become bicarbonate, one for each charge it carries', () => {
-    // Electroneutrality in the body: an anion that is burnt leaves as much bicarbonate as it had charges.
+    // Electroneutrality in the body: an anion that is burnt leaves as much bicarbonate as it had charges, a cation acid.
     for (const { name, charge, strong, base, ion } of particles()) {
-      if (base > 0) expect([base, strong], name).toEqual([0 - charge, false]);
+      if (base !== 0) expect([base, strong], name).toEqual([0 - charge, false]);
       if (strong) expect(ion, name).toBe(true);
     }
   });

@@ -1,6 +1,17 @@
 import { describe, expect, it } from 'vitest';
-import { EMPTY, mix, ONE, type Overload, overload, plus, substances, water } from '../../src/engine/index.ts';
-import { add, dry, litreOf, perMl } from './helpers.ts';
+import {
+  decimal,
+  EMPTY,
+  mix,
+  ONE,
+  type Overload,
+  overload,
+  plus,
+  solubilityAt,
+  substances,
+  water,
+} from '../../src/engine/index.ts';
+import { add, dry, litreOf, perMl, solute } from './helpers.ts';
 
 const over = (strength: string, name: string): Overload | null => overload(perMl(strength, name));
 
@@ -22,6 +33,37 @@ describe('what cannot be dissolved', () => {
     expect(found.substance.family).toBe(name);
     expect(found.reason).toBe('solubility');
     expect(found.gramsPer100gWater.gt(found.limit)).toBe(true);
+  });
+
+  it.each([
+    // CRC Handbook, 98th ed.: in 100 g of water at 0, 10 and 20 °C sodium bicarbonate 6.93, 8.21 and 9.57 g, boric acid 2.68,
+    // 3.7 and 5.01 g; at 5 °C half-way between the first two. Mannitol 10.4 g at 0 and 18.6 g at 20 °C: from memory.
+    ['sodium bicarbonate', 0, 6.93],
+    ['sodium bicarbonate', 5, 7.57],
+    ['sodium bicarbonate', 20, 9.57],
+    ['boric acid', 5, 3.19],
+    ['mannitol', 5, 12.45],
+    // One figure at 25 °C: it serves for 20 °C, not for 5.
+    ['sodium gluconate', 20, 59],
+    ['sodium gluconate', 5, null],
+    ['sodium chloride', 30, 35.96],
+    ['sodium chloride', 40, null],
+    ['glycerol', 20, null],
+  ])('%s at %d °C: %s g in 100 g of water', (name, celsius, grams) => {
+    const known = solubilityAt(solute(name), decimal(celsius));
+    if (grams === null) expect(known).toBeNull();
+    else expect(Math.abs(known!.gramsPer100gWater.toNumber() - grams)).toBeLessThan(0.006);
+  });
+
+  it('finds in the cold what stays dissolved in a warm room', () => {
+    // Boric acid 4.5 %: 4.6 g in 100 g of water, between 3.19 g at 5 °C and 5.01 g at 20 °C.
+    expect(over('4.5 %', 'boric acid')).toBeNull();
+    expect(overload(perMl('4.5 %', 'boric acid'), decimal(5))).toMatchObject({
+      substance: { id: 'boric-acid' },
+      celsius: 5,
+      reason: 'solubility',
+    });
+    expect(overload(perMl('20 %', 'mannitol'), decimal(5))).toBeNull();
   });
 
   it('says what it compared', () => {
@@ -53,6 +95,12 @@ describe('what cannot be dissolved', () => {
     ['4 mEq/mL', 'sodium acetate'],
     ['5 mEq/mL', 'sodium lactate'],
     ['20 %', 'magnesium chloride'],
+    ['20 %', 'mannitol'],
+    ['25 %', 'mannitol'],
+    ['5 mEq/mL', 'ammonium chloride'],
+    ['2 mEq/mL', 'potassium acetate'],
+    ['142 mg/mL', 'dibasic sodium phosphate anhydrous'],
+    ['224 mg/mL', 'monobasic potassium phosphate'],
   ])('never %s %s, nor what is made from it', (strength, name) => {
     expect(over(strength, name)).toBeNull();
     expect(overload(mix([add(500, perMl(strength, name)), add(700, water(ONE))]).contents)).toBeNull();
