@@ -8,7 +8,7 @@ export const impossibleConcentration = check({
   faults: ['impossible-concentration'],
   words({ overload }) {
     const { substance, gramsPer100gWater, limit, celsius, reason, source } = overload;
-    const counted = substance.molarMass.eq(substance.anhydrous.molarMass) ? '' : ' (counted without its crystal water)';
+    const counted = substance.formula?.includes('·') ? ' (counted without its crystal water)' : '';
     return {
       read:
         reason === 'more-solute-than-volume'

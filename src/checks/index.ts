@@ -3,6 +3,7 @@ import type { SourceSpan } from '../markdown/note-text.ts';
 import type { Located } from '../note/faults.ts';
 import { ambiguousName } from './ambiguous-name.ts';
 import { calciumBicarbonate } from './calcium-bicarbonate.ts';
+import { calciumPhosphate } from './calcium-phosphate.ts';
 import type { Check, FaultCode, Severity, Wording } from './check.ts';
 import { circularMixture } from './circular-mixture.ts';
 import { claimMismatch } from './claim-mismatch.ts';
@@ -60,6 +61,7 @@ export const CHECKS = [
   withdrawAfterAdding,
   tonicityFallsInBody,
   calciumBicarbonate,
+  calciumPhosphate,
   ambiguousName,
   nakedDecimal,
   unsafeAbbreviation,

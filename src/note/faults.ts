@@ -85,6 +85,9 @@ export type NoteFault =
       readonly substance: string;
       readonly gives: readonly string[];
     }
+  | { readonly code: 'varying-charge'; readonly found: string; readonly ion: string }
+  | { readonly code: 'no-molar-mass'; readonly found: string; readonly of: string }
+  | { readonly code: 'no-such-solution'; readonly found: string; readonly of: string; readonly strengths: readonly string[] }
   | { readonly code: 'missing-volume'; readonly name: string }
   | { readonly code: 'circular-mixture'; readonly names: readonly string[] }
   | { readonly code: 'ambiguous-name'; readonly found: string; readonly readings: readonly string[] }
@@ -111,6 +114,7 @@ export type NoteFault =
       readonly inBag: Tonicity;
       readonly inBody: Tonicity;
     }
+  | { readonly code: 'calcium-phosphate'; readonly calcium: Decimal; readonly phosphate: Decimal }
   | { readonly code: 'calcium-bicarbonate'; readonly calcium: Decimal; readonly bicarbonate: Decimal }
   | { readonly code: 'too-many-tolerances'; readonly limit: number }
   | { readonly code: 'two-unknowns' }

@@ -126,7 +126,7 @@ class MixtureWorker {
   private tooMuch(contents: Contents, lines: readonly BoundLine[]): SourceSpan | null {
     const over = overload(contents);
     if (!over) return null;
-    const line = lines.find(({ step }) => step.brings?.solutes.has(over.substance.id)) ?? lines[lines.length - 1]!;
+    const line = lines.find(({ step }) => step.brings?.solutes.has(over.substance)) ?? lines[lines.length - 1]!;
     return this.report.at(amountSpan(line.node), { code: 'impossible-concentration', overload: over }).cause;
   }
 }

@@ -2,8 +2,8 @@
 import type {
   Contents,
   Decimal,
+  Ion,
   Observable,
-  Particle,
   Substance,
   Tonicity,
   Unit,
@@ -56,14 +56,14 @@ export type Assumption =
   | { readonly kind: 'form'; readonly written: string; readonly taken: Substance }
   | { readonly kind: 'dry'; readonly substance: Substance; readonly volume: Decimal }
   | { readonly kind: 'uncounted'; readonly label: string }
-  | { readonly kind: 'label-salts'; readonly fluid: string };
+  | { readonly kind: 'stock'; readonly fluid: string; readonly by: 'salts' | 'label' };
 
 /** A place on a line that the reader can ask about. */
 export interface Mention {
   readonly at: SourceSpan;
   readonly of:
     | { readonly kind: 'substance'; readonly substance: Substance; readonly written: string }
-    | { readonly kind: 'particle'; readonly particle: Particle }
+    | { readonly kind: 'ion'; readonly ion: Ion }
     | { readonly kind: 'fluid'; readonly name: string; readonly perMl: Contents }
     | { readonly kind: 'mixture'; readonly entity: Entity };
 }

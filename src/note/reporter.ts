@@ -80,6 +80,17 @@ export class Reporter {
           solute.words.text,
           wanted === 'strength' ? ['mmol/L', 'g/L'] : ['mmol', 'g'],
         );
+      case 'equivalents-of-varying-charge':
+        return this.at(quantity.span, { code: 'varying-charge', found: textOf(quantity), ion: fault.ion.name });
+      case 'no-molar-mass':
+        return this.at(quantity.span, { code: 'no-molar-mass', found: textOf(quantity), of: fault.of });
+      case 'no-such-solution':
+        return this.at(quantity.span, {
+          code: 'no-such-solution',
+          found: textOf(quantity),
+          of: fault.substance.name,
+          strengths: fault.strengths,
+        });
       case 'wrong-dimension':
         return this.dimension(quantity, wanted, solute.words.text, fault.fits);
     }

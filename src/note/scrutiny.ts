@@ -1,11 +1,13 @@
 /** What stands out in a mixture once it is worked out: nothing false, but what a second pair of eyes would ask about. */
 import {
-  amountOfParticle,
+  amountOfIon,
   atMost,
   type Contents,
   type Decimal,
   decimal,
   effectiveOsmolarity,
+  findIon,
+  type Ion,
   osmolarity,
   type Reference,
   tonicity,
@@ -88,6 +90,11 @@ function takesOut(kind: WorkedStep['node']['kind']): boolean {
   return kind === 'withdraw' || kind === 'exchange';
 }
 
+const [CALCIUM, BICARBONATE, PHOSPHATE] = ['calcium', 'bicarbonate', 'phosphate'].map((name) => findIon(name)!) as [
+  Ion,
+  Ion,
+  Ion,
+];
 const RANK = { hypotonic: 0, isotonic: 1, hypertonic: 2 } as const;
 
 function fallsInBody({ entity }: WorkedMixture, contents: Contents, reference: Reference, report: Reporter): void {
@@ -99,10 +106,12 @@ function fallsInBody({ entity }: WorkedMixture, contents: Contents, reference: R
 
 /** Calcium beside bicarbonate or phosphate. No rule of a product of concentrations: validated curves are needed. */
 function calciumSalts({ entity }: WorkedMixture, contents: Contents, report: Reporter): void {
-  const perLitre = (id: string) => amountOfParticle(contents, id).times(LITRE).div(contents.volume);
-  const [calcium, bicarbonate] = [perLitre('calcium'), perLitre('bicarbonate')];
+  const [calcium, bicarbonate, phosphate] = [CALCIUM, BICARBONATE, PHOSPHATE].map((ion) =>
+    amountOfIon(contents, ion).times(LITRE).div(contents.volume),
+  ) as [Decimal, Decimal, Decimal];
   if (calcium.isZero()) return;
   const at = entity.name?.span ?? entity.header;
   const known = atMost(calcium, CALCIUM_WITH_BICARBONATE) && atMost(bicarbonate, BICARBONATE_WITH_CALCIUM);
   if (!bicarbonate.isZero() && !known) report.at(at, { code: 'calcium-bicarbonate', calcium, bicarbonate });
+  if (!phosphate.isZero()) report.at(at, { code: 'calcium-phosphate', calcium, phosphate });
 }

@@ -5,6 +5,7 @@ import {
   type Decimal,
   dryVolume,
   EMPTY,
+  held,
   inUnit,
   isVolume,
   ONE,
@@ -180,20 +181,20 @@ export class StepBinder {
       return this.report.dimension(amount, 'amount-of-fluid', fluid.words.text, ['mL', 'L']);
     const read = this.soluteAmount(amount, fluid);
     if (!read.ok) return read;
-    const space = dryVolume(fluid.substance, read.mmol);
+    const space = dryVolume(fluid.substance, read.amount);
     this.binder.assume({ kind: 'dry', substance: fluid.substance, volume: space });
-    return { ok: true, contents: ofSolute(fluid.substance, read.mmol, space), working: read.working, liquid: false };
+    return { ok: true, contents: ofSolute(fluid.substance, read.amount, space), working: read.working, liquid: false };
   }
 
   /** `20 mmol potassium as potassium chloride 2 mmol/mL`: as much of the solution as holds it. */
   private drawn(amount: QuantityNode, fluid: BoundLiquid, solute: BoundSolute): ContentsRead | Unbound {
     const read = this.soluteAmount(amount, solute);
     if (!read.ok) return read;
-    const perMl = fluid.perMl.solutes.get(solute.substance.id);
-    if (!perMl || perMl.lte(0)) {
+    const perMl = held(fluid.perMl, solute.substance, read.amount.in);
+    if (perMl.lte(0)) {
       return this.report.dimension(amount, 'amount-of-fluid', fluid.name, ['mL', 'L']);
     }
-    const contents = times(fluid.perMl, read.mmol.div(perMl));
+    const contents = times(fluid.perMl, read.amount.value.div(perMl));
     return { ok: true, contents, working: [...read.working, ...fluid.working], liquid: true };
   }
 
