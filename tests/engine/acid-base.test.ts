@@ -34,7 +34,7 @@ describe('the strong ion difference once precursors are metabolised', () => {
     ['compound sodium lactate', '29', '1'],
     ["Ringer's acetate", '27', '0'],
     ['multiple electrolytes type 1', '50', '0.5'],
-    ['balanced maintenance with glucose', '16', '0'],
+    ['balanced maintenance solution', '16', '0'],
     ['sodium bicarbonate 8.4 %', '1000', '0.5'],
     ['oral rehydration salts', '30', '0.5'],
     ['magnesium sulfate 50 %', '0', '0'],
@@ -91,7 +91,7 @@ describe('sums of charges, and the ratio of sodium to chloride', () => {
     ["lactated Ringer's", '1.19'],
     ["Ringer's acetate", '1.16'],
     ['multiple electrolytes type 1', '1.43'],
-    ['balanced maintenance with glucose', '1.00'],
+    ['balanced maintenance solution', '1.00'],
     ['dextrose 5 %', 'no-chloride'],
   ])('%s: %s', (name, expected) => {
     expect(ratio(name)).toBe(expected);

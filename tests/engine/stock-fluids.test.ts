@@ -69,7 +69,7 @@ describe('fluids by name', () => {
     ['lactated ringer’s and dextrose', 'lactated-ringers-dextrose'],
     ["half strength lactated ringer's and dextrose", 'half-strength-lactated-ringers-dextrose'],
     ["ringer's acetate", 'ringers-acetate'],
-    ['balanced maintenance solution', 'balanced-maintenance-glucose'],
+    ['balanced maintenance', 'balanced-maintenance-glucose'],
     ['multiple electrolytes and dextrose injection type 1', 'multiple-electrolytes-dextrose-type-1'],
     ['potassium phosphates', 'potassium-phosphates'],
     ['sodium phosphates injection', 'sodium-phosphates'],
@@ -80,6 +80,18 @@ describe('fluids by name', () => {
     ['sodium lactate M/6', 'sodium-lactate-sixth-molar'],
   ])('reads %s', (key, id) => {
     expect(findStockFluid(key)!.id).toBe(id);
+  });
+});
+
+describe('names of fluids', () => {
+  it('hold no word that joins parts of a fluid in a note', () => {
+    // `in` and `with` dissolve one fluid in another, `as` says what carries an ion, `to` makes up: the name would be cut there. The
+    // mixtures and strengths are written out in those words.
+    const cut = stockFluids().filter(({ name }) => / (with|as|to) /.test(name));
+    expect(cut.map(({ name }) => name)).toEqual([]);
+    for (const { name, group } of stockFluids()) {
+      if (/ in /.test(name)) expect(group).toContain('Mixtures');
+    }
   });
 });
 
