@@ -57,7 +57,10 @@ export const wrongDimension = check({
         return {
           read,
           why: `${fault.of} is sold as a solution, and not in that strength.`,
-          mend: fault.strengths.length > 0 ? `Write one of its strengths: ${either(fault.strengths)}.` : 'Name the solution.',
+          mend:
+            fault.strengths.length > 0
+              ? `Write one of its strengths: ${either(fault.strengths)}.`
+              : 'Name the solution.',
         };
       case 'wrong-dimension':
         return { read, ...fittingAmount(fault) };

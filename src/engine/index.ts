@@ -64,6 +64,7 @@ export {
   cationSum,
   DEFAULT_REFERENCE,
   effectiveOsmolarity,
+  freeWaterHolds,
   freeWaterPerLitre,
   osmolarity,
   type Reference,

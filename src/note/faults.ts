@@ -87,7 +87,12 @@ export type NoteFault =
     }
   | { readonly code: 'varying-charge'; readonly found: string; readonly ion: string }
   | { readonly code: 'no-molar-mass'; readonly found: string; readonly of: string }
-  | { readonly code: 'no-such-solution'; readonly found: string; readonly of: string; readonly strengths: readonly string[] }
+  | {
+      readonly code: 'no-such-solution';
+      readonly found: string;
+      readonly of: string;
+      readonly strengths: readonly string[];
+    }
   | { readonly code: 'missing-volume'; readonly name: string }
   | { readonly code: 'circular-mixture'; readonly names: readonly string[] }
   | { readonly code: 'ambiguous-name'; readonly found: string; readonly readings: readonly string[] }

@@ -1,14 +1,5 @@
 /** A note, worked out: what the checks read and the service shows. Immutable. */
-import type {
-  Contents,
-  Decimal,
-  Ion,
-  Observable,
-  Substance,
-  Tonicity,
-  Unit,
-  WorkingStep,
-} from '../engine/index.ts';
+import type { Contents, Decimal, Ion, Observable, Substance, Tonicity, Unit, WorkingStep } from '../engine/index.ts';
 import type { Block, SourceSpan } from '../markdown/note-text.ts';
 import type {
   ClaimNode,

@@ -113,7 +113,10 @@ export function compositionTable(contents: Contents, reference: Reference, whole
 }
 
 /** Solutes that have no molar mass: by mass, or by activity. */
-function countedOtherwise({ masses, activities }: Contents): readonly { name: string; amount: Decimal; unit: string }[] {
+function countedOtherwise({
+  masses,
+  activities,
+}: Contents): readonly { name: string; amount: Decimal; unit: string }[] {
   const told = (held: ReadonlyMap<Substance, Decimal>, unit: string) =>
     [...held].map(([{ name }, amount]) => ({ name, amount, unit }));
   return [...told(masses, 'g'), ...told(activities, 'units')];

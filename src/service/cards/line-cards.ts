@@ -75,9 +75,13 @@ export function substanceFacts(substance: Substance, written: string): readonly 
 export function ionFacts({ name, charge, molarMass, forms }: Ion): readonly Tree[] {
   const aside = charge === null ? 'charge by acidity' : `charge ${charge > 0 ? '+' : '−'}${Math.abs(charge)}`;
   const tree: Tree[] = [{ kind: 'heading', text: name, aside }];
-  if (molarMass) tree.push({ kind: 'paragraph', inline: plain(`Molar mass ${formatQuantity(molarMass, 'g/mol', 6)}.`) });
+  if (molarMass)
+    tree.push({ kind: 'paragraph', inline: plain(`Molar mass ${formatQuantity(molarMass, 'g/mol', 6)}.`) });
   if (forms.length > 1) {
-    tree.push({ kind: 'paragraph', inline: plain(`Counted together: ${forms.map((form) => form.name).join(' and ')}.`) });
+    tree.push({
+      kind: 'paragraph',
+      inline: plain(`Counted together: ${forms.map((form) => form.name).join(' and ')}.`),
+    });
   }
   return tree;
 }
