@@ -94,7 +94,7 @@ export function bicarbonatePrecursors(contents: Contents): Decimal {
 
 /** kcal, by the labels' factors for sugars, glycerol and amino acids; lactate and other anions do not count. */
 export function energy(contents: Contents): Decimal {
-  return weighed(contents, (substance) => substance.energy ?? ZERO)!;
+  return weighed(contents, (substance) => substance.energy ?? ZERO);
 }
 
 /** The first solute with no known sodium chloride equivalent, or null when all have one. */
