@@ -118,9 +118,7 @@ export function measureRatio(contents: Contents, observable: Observable): Measur
 
 /** What a result rests on and the labels or the data leave out. */
 function leftOut(contents: Contents, observable: Observable): string | null {
-  if (observable.kind === 'sodium-chloride-equivalent') {
-    return withoutEquivalent(contents)?.name ?? contents.notStated[0]?.name ?? null;
-  }
+  if (observable.kind === 'sodium-chloride-equivalent') return withoutEquivalent(contents);
   const needed = neededBy(observable);
   return contents.notStated.find(needed)?.name ?? null;
 }
