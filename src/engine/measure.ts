@@ -55,7 +55,6 @@ type Amounts = Partial<Readonly<Record<Base, Decimal | null>>>;
 const LITRE = decimal(1000);
 const CHLORIDE = findIon('chloride')!;
 const SODIUM = findIon('sodium')!;
-const NO_FIXED_UNIT = ['a number without a unit'];
 
 /**
  * Measures an observable in a unit: per litre when the unit is per volume, of the whole container when it is not
@@ -97,7 +96,7 @@ export function measure(contents: Contents, observable: Observable, to: Unit, re
     case 'sodium-chloride-equivalent':
       return told({ mass: sodiumChlorideEquivalent(contents) }, volume, to, ['%', 'g/L', 'g']);
     case 'sodium-to-chloride-ratio':
-      return wrong(to, NO_FIXED_UNIT);
+      return wrong(to, ['a number without a unit']);
     case 'tonicity-bag':
     case 'tonicity-body':
       return wrong(to, ['hypotonic', 'isotonic', 'hypertonic']);
@@ -119,9 +118,7 @@ export function measureRatio(contents: Contents, observable: Observable): Measur
 
 /** What a result rests on and the labels or the data leave out. */
 function leftOut(contents: Contents, observable: Observable): string | null {
-  if (observable.kind === 'sodium-chloride-equivalent') {
-    return withoutEquivalent(contents)?.name ?? contents.notStated[0]?.name ?? null;
-  }
+  if (observable.kind === 'sodium-chloride-equivalent') return withoutEquivalent(contents);
   const needed = neededBy(observable);
   return contents.notStated.find(needed)?.name ?? null;
 }
@@ -156,13 +153,8 @@ function measureIon(contents: Contents, observable: Observable, ion: Ion, to: Un
     charge: equivalentsOfIon(contents, ion),
     osmoles: mmol,
   };
-  const perCharge = ion.charge === null ? [] : ['mEq/L', 'mEq'];
-  const measured = told(amounts, contents.volume, to, [
-    'mmol/L',
-    ...perCharge.slice(0, 1),
-    'mmol',
-    ...perCharge.slice(1),
-  ]);
+  const fits = ion.charge === null ? ['mmol/L', 'mmol'] : ['mmol/L', 'mEq/L', 'mmol', 'mEq'];
+  const measured = told(amounts, contents.volume, to, fits);
   if (measured.ok && to.dimension.over === 'mass' && !observable.elemental) {
     return { ok: false, problem: 'elemental-or-salt', ion, asElement: measured.value };
   }

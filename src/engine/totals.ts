@@ -94,14 +94,29 @@ export function bicarbonatePrecursors(contents: Contents): Decimal {
 
 /** kcal, by the labels' factors for sugars, glycerol and amino acids; lactate and other anions do not count. */
 export function energy(contents: Contents): Decimal {
-  return weighed(contents, (substance) => substance.energy ?? ZERO)!;
+  return weighed(contents, (substance) => substance.energy ?? ZERO);
 }
 
-/** The first solute with no known sodium chloride equivalent, or null when all have one. */
-export function withoutEquivalent(contents: Contents): Substance | null {
+/**
+ * The name of what has no known sodium chloride equivalent: a solute, or an ion that is known from a label only. Null when
+ * the whole has one.
+ */
+export function withoutEquivalent(contents: Contents): string | null {
   const counted = [...contents.solutes, ...contents.masses];
   const missing = counted.find(([substance, amount]) => !amount.isZero() && !equivalentOf(substance));
-  return missing?.[0] ?? null;
+  return missing?.[0].name ?? fromLabel(contents)?.name ?? null;
+}
+
+/** A particle of which there is more than the solutes give. */
+function fromLabel({ solutes, particles }: Contents): Particle | null {
+  for (const [particle, mmol] of particles) {
+    let given = ZERO;
+    for (const [{ gives }, amount] of solutes) {
+      for (const part of gives) if (part.particle === particle) given = given.plus(amount.times(part.count));
+    }
+    if (!nearlyEqual(mmol, given)) return particle;
+  }
+  return null;
 }
 
 /** g of sodium chloride that lower the freezing point as the solutes together do. */

@@ -165,5 +165,10 @@ describe('sodium chloride equivalents', () => {
       problem: 'not-stated',
       of: solute('sodium gluconate').name,
     });
+    // Known by its label: no masses to weigh.
+    expect(measure(litre("Ringer's acetate"), asked, findUnit('%')!, DEFAULT_REFERENCE)).toMatchObject({
+      of: 'sodium',
+    });
+    expect(measure(litre('sodium chloride 0.9 %'), asked, findUnit('%')!, DEFAULT_REFERENCE).ok).toBe(true);
   });
 });
