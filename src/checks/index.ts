@@ -14,6 +14,7 @@ import { impossibleConcentration } from './impossible-concentration.ts';
 import { missingVolume } from './missing-volume.ts';
 import { nakedDecimal } from './naked-decimal.ts';
 import { nominalClaim } from './nominal-claim.ts';
+import { notKnown } from './not-known.ts';
 import { notWorkedOut } from './not-worked-out.ts';
 import { numberForm } from './number-form.ts';
 import { overLimit } from './over-limit.ts';
@@ -49,6 +50,7 @@ export const CHECKS = [
   circularMixture,
   overLimit,
   notWorkedOut,
+  notKnown,
   claimMismatch,
   nominalClaim,
   withdrawTooMuch,
@@ -100,5 +102,5 @@ export function messageOf({ read, why, mend, source }: Wording): string {
   return `${read} ${why} ${mend}${source ? ` [${source}]` : ''}`;
 }
 
-export { rangeText } from './wording.ts';
+export { rangeText, valueText } from './wording.ts';
 export type { Check, FaultCode, Severity, Wording };

@@ -3,6 +3,8 @@ import { type Contents, massOf } from './contents.ts';
 import { type Decimal, decimal, ZERO } from './decimal.ts';
 import { findIon, type Ion } from './ions.ts';
 import type { Observable } from './observables.ts';
+import { density } from './osmolality/density.ts';
+import { osmolality } from './osmolality/osmolality.ts';
 import type { Particle } from './particles.ts';
 import { equivalentsPerMole, gramsOfMmol, osmolesPerMole, type Substance } from './substances.ts';
 import {
@@ -41,10 +43,24 @@ export type Unmeasured =
   | { readonly ok: false; readonly problem: 'not-stated'; readonly of: string }
   /** A ratio to nothing. */
   | { readonly ok: false; readonly problem: 'no-chloride' }
+  /** The model behind it gives no estimate of such a fluid. */
+  | {
+      readonly ok: false;
+      readonly problem: 'no-estimate';
+      readonly why: 'no-volume' | 'no-water' | 'charge-imbalance' | 'too-strong';
+    }
   | { readonly ok: false; readonly problem: 'unknown' };
 
 /** A value in the unit asked, or why there is none. */
-export type Measured = { readonly ok: true; readonly value: Decimal; readonly unit: Unit } | Unmeasured;
+export type Measured =
+  | {
+      readonly ok: true;
+      readonly value: Decimal;
+      readonly unit: Unit;
+      /** By how much a published model may be off, in that unit; null for what is exact. */
+      readonly within: Decimal | null;
+    }
+  | Unmeasured;
 
 /** A bare number, or why there is none. */
 export type MeasuredRatio = { readonly ok: true; readonly value: Decimal } | Unmeasured;
@@ -101,9 +117,35 @@ export function measure(contents: Contents, observable: Observable, to: Unit, re
     case 'tonicity-body':
       return wrong(to, ['hypotonic', 'isotonic', 'hypertonic']);
     case 'osmolality':
+      return measureOsmolality(contents, to);
+    case 'density':
+      return measureDensity(contents, to);
     case 'other':
       return { ok: false, problem: 'unknown' };
   }
+}
+
+/** Digits that a model's figure is told to. */
+const MODEL_DIGITS = 5;
+
+function measureOsmolality(contents: Contents, to: Unit): Measured {
+  if (to.dimension.over !== 'osmoles' || to.dimension.under.join() !== 'water-mass') return wrong(to, ['mOsm/kg']);
+  const estimate = osmolality(contents);
+  if (!estimate.ok) return { ok: false, problem: 'no-estimate', why: estimate.reason };
+  return estimated(estimate.mOsmPerKg, estimate.within, to);
+}
+
+function measureDensity(contents: Contents, to: Unit): Measured {
+  if (to.percent || to.dimension.over !== 'mass' || to.dimension.under.join() !== 'volume') return wrong(to, ['g/mL']);
+  const estimate = density(contents);
+  if (!estimate.ok) return { ok: false, problem: 'no-estimate', why: estimate.reason };
+  return estimated(estimate.gramsPerMl, estimate.within, to);
+}
+
+/** A model's figure, in the base units of `to`, as a decimal. */
+function estimated(value: number, within: number, to: Unit): Measured {
+  const told = (figure: number) => decimal(figure.toPrecision(MODEL_DIGITS)).div(to.factor);
+  return { ok: true, value: told(value), unit: to, within: told(within) };
 }
 
 /** Measures a ratio, which has no unit: mmol of sodium to mmol of chloride. Unknown for every other observable. */
@@ -213,7 +255,7 @@ function sumOf(amounts: readonly Decimal[]): Decimal {
 }
 
 function found(value: Decimal, of: Unit): Measured {
-  return { ok: true, value, unit: of };
+  return { ok: true, value, unit: of, within: null };
 }
 
 function wrong(to: Unit, fits: readonly string[]): Measured {

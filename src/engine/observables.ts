@@ -23,6 +23,7 @@ export type ObservableKind =
   | 'cation-sum'
   | 'anion-sum'
   | 'energy'
+  | 'density'
   | 'sodium-chloride-equivalent'
   /** Read, but not worked out yet. */
   | 'other';
@@ -95,7 +96,7 @@ const FIXED: readonly Observable[] = [
   ofIon('phosphate', 'phosphorus'),
   ofIon('sulfate', 'sulphate'),
   fixed('osmolarity', 'osmolarity', 'mOsm/L', { total: 'mOsm', aliases: ['calculated osmolarity'] }),
-  later('osmolality', 'mOsm/kg', 'osmolality'),
+  fixed('osmolality', 'osmolality', 'mOsm/kg', { aliases: ['estimated osmolality'] }),
   fixed('effective osmolarity', 'effective-osmolarity', 'mOsm/L', { total: 'mOsm' }),
   fixed('tonicity in the bag', 'tonicity-bag', '', { aliases: ['tonicity in bag'] }),
   fixed('tonicity in the body', 'tonicity-body', '', { aliases: ['tonicity in body'] }),
@@ -109,7 +110,7 @@ const FIXED: readonly Observable[] = [
   fixed('anion sum', 'anion-sum', 'mEq/L', { total: 'mEq', aliases: ['sum of anions'] }),
   fixed('energy', 'energy', 'kcal/L', { total: 'kcal' }),
   fixed('sodium chloride equivalent', 'sodium-chloride-equivalent', '%', { total: 'g' }),
-  later('density', 'g/mL'),
+  fixed('density', 'density', 'g/mL'),
   later('rate', 'mL/h'),
   later('duration', 'h'),
   later('bags', ''),

@@ -93,6 +93,15 @@ export type NoteFault =
       readonly of: string;
       readonly strengths: readonly string[];
     }
+  /** What a result rests on is not known: `of` names what a label or the data leave out. */
+  | { readonly code: 'not-known'; readonly observable: string; readonly of: string }
+  | {
+      readonly code: 'no-estimate';
+      readonly observable: string;
+      readonly why: 'no-volume' | 'no-water' | 'charge-imbalance' | 'too-strong';
+    }
+  /** A target whose observable does not grow in proportion to the amounts. */
+  | { readonly code: 'no-target'; readonly observable: string }
   | { readonly code: 'missing-volume'; readonly name: string }
   | { readonly code: 'circular-mixture'; readonly names: readonly string[] }
   | { readonly code: 'ambiguous-name'; readonly found: string; readonly readings: readonly string[] }
@@ -153,7 +162,8 @@ export interface FailedClaim {
   readonly found: Decimal;
   /** The ends of its range, when what it is made from carries tolerances. */
   readonly range: readonly [Decimal, Decimal] | null;
-  readonly unit: Unit;
+  /** Null for a ratio. */
+  readonly unit: Unit | null;
   /** Relative distance from the claim, in percent of it. */
   readonly offBy: Decimal;
 }

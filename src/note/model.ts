@@ -110,7 +110,9 @@ export interface WorkedClaim {
         readonly kind: 'number';
         readonly claimed: Decimal;
         readonly found: Decimal;
-        readonly unit: Unit;
+        /** Null for a ratio. */
+        readonly unit: Unit | null;
+        readonly range: readonly [Decimal, Decimal] | null;
         readonly holds: boolean;
       }
     | { readonly kind: 'tonicity'; readonly claimed: Tonicity; readonly found: Tonicity; readonly osmolarity: Decimal };

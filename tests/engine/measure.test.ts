@@ -75,7 +75,7 @@ describe('measure', () => {
     expect(asked('volume', 'g')).toMatchObject({ problem: 'wrong-dimension', fits: ['mL', 'L'] });
     expect(asked('tonicity in the bag', 'mOsm/L')).toMatchObject({ problem: 'wrong-dimension' });
     expect(asked('sodium', 'mmol/h')).toMatchObject({ problem: 'wrong-dimension' });
-    for (const name of ['osmolality', 'density', 'rate', 'bags', 'plasma']) {
+    for (const name of ['rate', 'bags', 'plasma']) {
       expect(asked(name, 'mOsm/kg')).toEqual({ ok: false, problem: 'unknown' });
     }
   });
@@ -163,6 +163,9 @@ describe('results', () => {
       'free-water': '-118.7097 mL/L',
       'sodium-load': '152.479314 mmol/L',
       'chloride-load': '172.281294 mmol/L',
+      // Published models, to five digits.
+      osmolality: '319.84 mOsm/kg',
+      density: '1.0054 g/mL',
       'sodium-chloride': '152.479314 mmol/L',
       'potassium-chloride': '19.8019802 mmol/L',
     });
@@ -173,6 +176,18 @@ describe('results', () => {
       '152.5 mOsm/L + 172.3 mOsm/L + 19.8 mOsm/L = 344.6 mOsm/L',
       '1000 mL/L × (1 - (152.5 mmol/L + 19.8 mmol/L) ÷ 154 mmol/L) = -118.7 mL/L',
     ]);
+  });
+
+  it('estimates what an osmometer reads and what the fluid weighs, and says by how much either may be off', () => {
+    const saline = litreOf(['0.9 %', 'sodium chloride']);
+    const reading = measure(saline, findObservable('osmolality')!, unit('mOsm/kg'), DEFAULT_REFERENCE);
+    // 286 mOsm/kg measured: Anesthesia and Analgesia 1999, letter.
+    expect(reading.ok && reading.value.toNumber()).toBeCloseTo(286.5, 0);
+    expect(reading.ok && reading.within?.toNumber()).toBeGreaterThan(3);
+    // 1.0046 g/mL: CRC Handbook, 102nd edition, interpolated.
+    const weight = measure(saline, findObservable('density')!, unit('g/mL'), DEFAULT_REFERENCE);
+    expect(weight.ok && weight.value.toNumber()).toBeCloseTo(1.0046, 3);
+    expect(measure(saline, findObservable('density')!, unit('%'), DEFAULT_REFERENCE).ok).toBe(false);
   });
 
   it('always has the eight, and others only when not zero', () => {
@@ -186,6 +201,7 @@ describe('results', () => {
       'effective-osmolarity',
       'free-water',
       'sodium-load',
+      'density',
     ]);
     const both = results(plus(litreOf(['5 %', 'dextrose']), litreOf(['5 %', 'glucose'])), DEFAULT_REFERENCE);
     expect(both.filter(({ observable }) => observable.id === 'dextrose')).toHaveLength(1);

@@ -226,7 +226,8 @@ describe('any mixture', () => {
       fc.property(liquid, liquid, (one, other) => {
         const [a, b] = [concentrations(one), concentrations(other)];
         for (const [id, value] of concentrations(plus(one, other))) {
-          if (id === 'volume') continue;
+          // Osmotic coefficients bend: what an osmometer reads of a mixture need not lie between its parts.
+          if (id === 'volume' || id === 'osmolality' || id === 'density') continue;
           const ends = [a.get(id) ?? ZERO, b.get(id) ?? ZERO].sort((x, y) => x.cmp(y));
           const slack = ends[1]!.abs().plus(1000).times('1e-28');
           expect(value.gte(ends[0]!.minus(slack)) && value.lte(ends[1]!.plus(slack)), id).toBe(true);

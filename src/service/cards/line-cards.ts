@@ -1,7 +1,11 @@
 /** Cards of what stands on a line: an ingredient, a solute, an ion, a claim, a comparison. */
+
+import { rangeText } from '../../checks/index.ts';
 import {
   type Contents,
+  type Decimal,
   decimal,
+  formatDecimal,
   formatQuantity,
   type Ion,
   type Reference,
@@ -99,8 +103,11 @@ export function claimCard(claim: WorkedClaim): readonly Tree[] {
       },
     ];
   }
-  const claimed = formatQuantity(outcome.claimed, outcome.unit.symbol, 12);
-  const found = formatQuantity(outcome.found, outcome.unit.symbol, 6);
+  const { unit: of, range } = outcome;
+  const told = (value: Decimal, digits: number) =>
+    of ? formatQuantity(value, of.symbol, digits) : formatDecimal(value, digits);
+  const claimed = told(outcome.claimed, 12);
+  const found = `${told(outcome.found, 6)}${rangeText(range, of?.symbol ?? '')}`;
   const holds = outcome.holds ? 'The claim holds' : 'The claim does not hold';
   return [
     heading,
