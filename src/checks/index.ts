@@ -13,6 +13,7 @@ import { finalVolumeTooSmall } from './final-volume-too-small.ts';
 import { impossibleConcentration } from './impossible-concentration.ts';
 import { missingVolume } from './missing-volume.ts';
 import { nakedDecimal } from './naked-decimal.ts';
+import { noWater } from './no-water.ts';
 import { nominalClaim } from './nominal-claim.ts';
 import { notKnown } from './not-known.ts';
 import { notWorkedOut } from './not-worked-out.ts';
@@ -21,6 +22,7 @@ import { overLimit } from './over-limit.ts';
 import { reservedName } from './reserved-name.ts';
 import { syntax } from './syntax.ts';
 import { targetUnreachable } from './target-unreachable.ts';
+import { thousandfold } from './thousandfold.ts';
 import { tonicityFallsInBody } from './tonicity-falls-in-body.ts';
 import { tooFewTargets } from './too-few-targets.ts';
 import { unclosedFence } from './unclosed-fence.ts';
@@ -59,6 +61,8 @@ export const CHECKS = [
   targetUnreachable,
   withdrawAfterUnknown,
   impossibleConcentration,
+  noWater,
+  thousandfold,
   volumeAdded,
   withdrawAfterAdding,
   tonicityFallsInBody,

@@ -17,6 +17,8 @@ function fittingAmount(fault: FaultOf<'wrong-dimension'>): { why: string; mend: 
       return { why: `${found}; of ${fault.of} a volume is measured out.`, mend: `Write the amount in ${fits}.` };
     case 'volume':
       return { why: `${found}; for ${fault.of} a volume is expected.`, mend: `Write it in ${fits}.` };
+    case 'weight':
+      return { why: `${found}; of ${fault.of} a weight is expected here.`, mend: `Write it in ${fits}.` };
     case 'strength':
       return { why: `${found}, which is no strength of ${fault.of}.`, mend: `Write the strength in ${fits}.` };
     case 'claim':

@@ -6,6 +6,7 @@ export {
   dryVolume,
   EMPTY,
   held,
+  massOf,
   ofParticles,
   ofSolute,
   plus,

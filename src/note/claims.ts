@@ -106,11 +106,17 @@ export class Asker {
     const own = this.around.scope.names.get(fluid.parts[0].words.key);
     const mixture = own && own !== 'duplicate' && fluid.parts.length === 1 ? this.around.worked.get(own) : null;
     if (mixture?.contents) return ofMixture(mixture, mixture.contents);
-    return { name: nameOf(fluid), contents: times(bound.perMl, LITRE), extremes: [], beforeAdditives: null };
+    return {
+      name: nameOf(fluid),
+      contents: times(bound.perMl, LITRE),
+      extremes: [],
+      beforeAdditives: null,
+      mixture: null,
+    };
   }
 }
 
 function ofMixture(mixture: WorkedMixture, contents: Contents): Subject {
   const { name, extremes } = mixture;
-  return { name, contents, extremes, beforeAdditives: mixture.steps[0]?.after.volume ?? null };
+  return { name, contents, extremes, beforeAdditives: mixture.steps[0]?.after.volume ?? null, mixture };
 }

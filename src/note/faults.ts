@@ -35,18 +35,10 @@ export type FluidProblem =
   | 'negative-strength';
 
 /** What an amount was wanted for, so that the finding can say what would fit there. */
-export type Wanted = 'amount-of-fluid' | 'amount-of-solute' | 'volume' | 'strength' | 'claim' | 'tolerance';
+export type Wanted = 'amount-of-fluid' | 'amount-of-solute' | 'volume' | 'weight' | 'strength' | 'claim' | 'tolerance';
 
 /** Parts of the notation that are read but not worked out by this version. */
-export type NotWorkedOut =
-  | 'weight-of-solution'
-  | 'observable'
-  | 'stock'
-  | 'substance'
-  | 'patient'
-  | 'order'
-  | 'use'
-  | 'accept';
+export type NotWorkedOut = 'observable' | 'stock' | 'substance' | 'patient' | 'order' | 'use' | 'accept';
 
 export type NoteFault =
   | { readonly code: 'unclosed-fence' }
@@ -118,6 +110,17 @@ export type NoteFault =
     }
   | { readonly code: 'withdraw-too-much'; readonly asked: Decimal; readonly held: Decimal }
   | { readonly code: 'final-volume-too-small'; readonly held: Decimal; readonly to: Decimal }
+  | { readonly code: 'no-water'; readonly substance: string; readonly limit: Decimal }
+  | {
+      readonly code: 'thousandfold';
+      readonly found: string;
+      readonly meant: string;
+      readonly substance: string;
+      /** g in 100 mL, as written. */
+      readonly concentration: Decimal;
+      readonly usual: string | null;
+      readonly claimed: string | null;
+    }
   | { readonly code: 'impossible-concentration'; readonly overload: Overload }
   | { readonly code: 'volume-added'; readonly container: Decimal; readonly added: Decimal; readonly total: Decimal }
   | { readonly code: 'withdraw-after-adding' }

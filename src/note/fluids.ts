@@ -28,7 +28,7 @@ import { parseFluid } from '../notation/index.ts';
 import type { Choices } from './choices.ts';
 import type { FluidProblem } from './faults.ts';
 import type { Assumption, Scope, WorkedMixture } from './model.ts';
-import type { Reporter } from './reporter.ts';
+import { overloadFault, type Reporter } from './reporter.ts';
 
 /** What a lookup needs to know; `worked` holds every mixture that the one being bound is made from. */
 export interface Surroundings {
@@ -263,7 +263,7 @@ export class FluidBinder {
   /** The place at fault when that much cannot be in solution. */
   private tooStrong(perMl: Contents, span: Span): SourceSpan | null {
     const over = overload(perMl);
-    return over ? this.report.at(span, { code: 'impossible-concentration', overload: over }).cause : null;
+    return over ? this.report.at(span, overloadFault(over)).cause : null;
   }
 
   private problem(words: Words, problem: FluidProblem): Unbound {
@@ -290,6 +290,8 @@ function assumptionKey(assumption: Assumption): string {
       return `dry ${assumption.substance.id}`;
     case 'uncounted':
       return `uncounted ${assumption.label}`;
+    case 'by-weight':
+      return `by-weight ${assumption.fluid}`;
     case 'stock':
       return `stock ${assumption.fluid}`;
   }

@@ -18,15 +18,18 @@ import type { Block } from '../markdown/note-text.ts';
 import type { ClaimNode, NumberNode, QuantityNode, Span, WordValueNode } from '../notation/ast.ts';
 import { halfWidth } from './choices.ts';
 import type { FailedClaim } from './faults.ts';
-import type { WorkedClaim } from './model.ts';
+import type { WorkedClaim, WorkedMixture } from './model.ts';
 import { type Held, rangeOf, valueOf } from './ranges.ts';
 import { type Reporter, textOf } from './reporter.ts';
+import { type SmallMass, smallMasses, thousandfoldFault, usualStrength } from './thousandfold.ts';
 
 /** What a claim is about. */
 export interface Subject extends Held {
   readonly name: string;
   /** mL after its first step, before additives; null for a fluid that is no mixture of the note. */
   readonly beforeAdditives: Decimal | null;
+  /** The mixture of the note that it is, else null. */
+  readonly mixture: WorkedMixture | null;
 }
 
 /** A claim that is off by no more than this, in percent of it, is how printed labels round. */
@@ -231,7 +234,21 @@ export class Judge {
       ...(unit && { unit }),
       ...(subject.beforeAdditives && { volumeBeforeAdditives: subject.beforeAdditives }),
     };
-    this.report.at(span, { code: 'claim-mismatch', claim, slip: slip(value, found, context) });
+    const named = slip(value, found, context);
+    if (named?.factor === 'thousand' && value.gt(found) && this.blamed(subject, observable, text)) return;
+    this.report.at(span, { code: 'claim-mismatch', claim, slip: named });
+  }
+
+  /** A claim that is a thousand times what was found, with one small mass that accounts for it: the slip is there. */
+  private blamed({ mixture, contents }: Subject, observable: Observable, claimed: string): boolean {
+    if (mixture?.entity.block !== this.block) return false;
+    const accountsFor = ({ substance }: SmallMass) =>
+      substance.family === observable.substance?.family ||
+      substance.gives.some(({ particle }) => observable.ion?.forms.includes(particle));
+    const [small, ...more] = smallMasses(mixture, contents).filter(accountsFor);
+    if (!small || more.length > 0) return false;
+    if (!usualStrength(small)) this.report.at(small.amount.span, thousandfoldFault(small, { usual: null, claimed }));
+    return true;
   }
 }
 

@@ -5,7 +5,7 @@ import type { ClaimNode, Step } from '../notation/ast.ts';
 import { Choices, MOST_COMBINATIONS } from './choices.ts';
 import { FluidBinder, type Surroundings } from './fluids.ts';
 import type { Entity, Solved, WorkedMixture, WorkedStep } from './model.ts';
-import { type Desk, Reporter } from './reporter.ts';
+import { type Desk, overloadFault, Reporter } from './reporter.ts';
 import { scrutinise } from './scrutiny.ts';
 import { amountSpan, type BoundStep, isStep, StepBinder } from './steps.ts';
 import { type Answer, TargetSolver } from './targets.ts';
@@ -127,7 +127,7 @@ class MixtureWorker {
     const over = overload(contents);
     if (!over) return null;
     const line = lines.find(({ step }) => step.brings?.solutes.has(over.substance)) ?? lines[lines.length - 1]!;
-    return this.report.at(amountSpan(line.node), { code: 'impossible-concentration', overload: over }).cause;
+    return this.report.at(amountSpan(line.node), overloadFault(over)).cause;
   }
 }
 

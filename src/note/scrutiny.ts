@@ -16,6 +16,7 @@ import {
 import type { WorkedMixture, WorkedStep } from './model.ts';
 import type { Reporter } from './reporter.ts';
 import { amountSpan } from './steps.ts';
+import { smallMasses, thousandfoldFault, usualStrength } from './thousandfold.ts';
 
 /** Volumes that containers are sold in, mL (common practice, no source): what is added to one of them adds to it. */
 const CONTAINERS = [50, 100, 150, 250, 500, 1000, 2000, 3000].map(decimal);
@@ -35,10 +36,18 @@ const CALCIUM_WITH_BICARBONATE = decimal('1.75');
 const BICARBONATE_WITH_CALCIUM = decimal(35);
 
 export function scrutinise(mixture: WorkedMixture, contents: Contents, reference: Reference, report: Reporter): void {
+  thousandfold(mixture, contents, report);
   volumeAdded(mixture, report);
   withdrawAfterAdding(mixture, report);
   fallsInBody(mixture, contents, reference, report);
   calciumSalts(mixture, contents, report);
+}
+
+function thousandfold(mixture: WorkedMixture, contents: Contents, report: Reporter): void {
+  for (const small of smallMasses(mixture, contents)) {
+    const usual = usualStrength(small);
+    if (usual) report.at(small.amount.span, thousandfoldFault(small, { usual, claimed: null }));
+  }
 }
 
 /** Additives put into a full container without making room first. Amounts that were solved for are left alone. */

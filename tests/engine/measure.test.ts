@@ -19,6 +19,7 @@ import {
   resultWorking,
   times,
   tonicity,
+  unit,
   water,
   workingText,
 } from '../../src/engine/index.ts';
