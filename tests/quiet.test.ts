@@ -14,6 +14,17 @@ function loud(text: string) {
     .map(({ code, span, message }) => `${code}: ${text.slice(span.start, span.end)}: ${message}`);
 }
 
+describe('the shelf', () => {
+  const shelf = readFileSync(new URL('../test-fixtures/shelf.md', import.meta.url), 'utf8');
+
+  it('holds every fluid with its printed label, and raises no error and no warning', () => {
+    const { mixtures } = workNote(readNote(shelf));
+    expect(mixtures.length).toBeGreaterThanOrEqual(80);
+    expect(mixtures.filter(({ state }) => state !== 'complete').map(({ name }) => name)).toEqual([]);
+    expect(loud(shelf)).toEqual([]);
+  });
+});
+
 describe('the quiet note', () => {
   it('holds at least thirty mixtures, all worked out', () => {
     const { mixtures } = workNote(readNote(source));

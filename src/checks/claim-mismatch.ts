@@ -1,6 +1,6 @@
 import { formatQuantity } from '../engine/index.ts';
 import { check } from './check.ts';
-import { rangeText } from './wording.ts';
+import { rangeText, valueText } from './wording.ts';
 
 export const claimMismatch = check({
   code: 'claim-mismatch',
@@ -19,7 +19,7 @@ export const claimMismatch = check({
     const { name, observable, claimedText, found, range, unit } = fault.claim;
     return {
       read: `${observable.name} of ‘${name}’ is claimed to be ${claimedText}.`,
-      why: `It works out at ${formatQuantity(found, unit.symbol)}${rangeText(range, unit.symbol)}.${fault.slip ? ` The two differ by ${fault.slip.words}.` : ''}`,
+      why: `It works out at ${valueText(found, unit)}${rangeText(range, unit?.symbol ?? '')}.${fault.slip ? ` The two differ by ${fault.slip.words}.` : ''}`,
       mend: 'Correct the claim or the mixture, or write a tolerance after ‘within’ if the difference is meant.',
     };
   },

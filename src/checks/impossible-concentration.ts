@@ -6,18 +6,11 @@ export const impossibleConcentration = check({
   severity: 'error',
   title: 'More than can be dissolved',
   faults: ['impossible-concentration'],
-  words({ overload }) {
-    const { substance, gramsPer100gWater, limit, celsius, reason, source } = overload;
-    const counted = substance.molarMass.eq(substance.anhydrous.molarMass) ? '' : ' (counted without its crystal water)';
+  words({ overload: { substance, gramsPer100gWater, limit, celsius, source } }) {
+    const counted = substance.formula?.includes('·') ? ' (counted without its crystal water)' : '';
     return {
-      read:
-        reason === 'more-solute-than-volume'
-          ? `So much ${substance.name} takes up the whole volume itself.`
-          : `This is ${formatQuantity(gramsPer100gWater, 'g')} of ${substance.family}${counted} in 100 g of water.`,
-      why:
-        reason === 'more-solute-than-volume'
-          ? 'No room is left for water to dissolve it in.'
-          : `Water dissolves ${formatQuantity(limit, 'g')} at ${celsius} °C, so it cannot be a solution.`,
+      read: `This is ${formatQuantity(gramsPer100gWater, 'g')} of ${substance.family}${counted} in 100 g of water.`,
+      why: `Water dissolves ${formatQuantity(limit, 'g')} at ${celsius} °C, so it cannot be a solution.`,
       mend: 'Check the amount, its unit (g or mg) and the volume.',
       source,
     };

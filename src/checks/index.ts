@@ -3,6 +3,7 @@ import type { SourceSpan } from '../markdown/note-text.ts';
 import type { Located } from '../note/faults.ts';
 import { ambiguousName } from './ambiguous-name.ts';
 import { calciumBicarbonate } from './calcium-bicarbonate.ts';
+import { calciumPhosphate } from './calcium-phosphate.ts';
 import type { Check, FaultCode, Severity, Wording } from './check.ts';
 import { circularMixture } from './circular-mixture.ts';
 import { claimMismatch } from './claim-mismatch.ts';
@@ -12,13 +13,16 @@ import { finalVolumeTooSmall } from './final-volume-too-small.ts';
 import { impossibleConcentration } from './impossible-concentration.ts';
 import { missingVolume } from './missing-volume.ts';
 import { nakedDecimal } from './naked-decimal.ts';
+import { noWater } from './no-water.ts';
 import { nominalClaim } from './nominal-claim.ts';
+import { notKnown } from './not-known.ts';
 import { notWorkedOut } from './not-worked-out.ts';
 import { numberForm } from './number-form.ts';
 import { overLimit } from './over-limit.ts';
 import { reservedName } from './reserved-name.ts';
 import { syntax } from './syntax.ts';
 import { targetUnreachable } from './target-unreachable.ts';
+import { thousandfold } from './thousandfold.ts';
 import { tonicityFallsInBody } from './tonicity-falls-in-body.ts';
 import { tooFewTargets } from './too-few-targets.ts';
 import { unclosedFence } from './unclosed-fence.ts';
@@ -48,6 +52,7 @@ export const CHECKS = [
   circularMixture,
   overLimit,
   notWorkedOut,
+  notKnown,
   claimMismatch,
   nominalClaim,
   withdrawTooMuch,
@@ -56,10 +61,13 @@ export const CHECKS = [
   targetUnreachable,
   withdrawAfterUnknown,
   impossibleConcentration,
+  noWater,
+  thousandfold,
   volumeAdded,
   withdrawAfterAdding,
   tonicityFallsInBody,
   calciumBicarbonate,
+  calciumPhosphate,
   ambiguousName,
   nakedDecimal,
   unsafeAbbreviation,
@@ -98,5 +106,5 @@ export function messageOf({ read, why, mend, source }: Wording): string {
   return `${read} ${why} ${mend}${source ? ` [${source}]` : ''}`;
 }
 
-export { rangeText } from './wording.ts';
+export { rangeText, valueText } from './wording.ts';
 export type { Check, FaultCode, Severity, Wording };

@@ -1,6 +1,6 @@
 import { formatQuantity } from '../engine/index.ts';
 import { check } from './check.ts';
-import { rangeText } from './wording.ts';
+import { rangeText, valueText } from './wording.ts';
 
 export const nominalClaim = check({
   code: 'nominal-claim',
@@ -9,8 +9,8 @@ export const nominalClaim = check({
   faults: ['nominal-claim'],
   words: ({ claim: { name, observable, claimedText, found, range, unit, offBy } }) => ({
     read: `${observable.name} of ‘${name}’ is claimed to be ${claimedText}.`,
-    why: `It works out at ${formatQuantity(found, unit.symbol)}${rangeText(range, unit.symbol)}, ${formatQuantity(offBy, '%', 2)} away: printed labels round so.`,
-    mend: `Write ${formatQuantity(found, unit.symbol)}, or state the tolerance after ‘within’.`,
+    why: `It works out at ${valueText(found, unit)}${rangeText(range, unit?.symbol ?? '')}, ${formatQuantity(offBy, '%', 2)} away: printed labels round so.`,
+    mend: `Write ${valueText(found, unit)}, or state the tolerance after ‘within’.`,
   }),
   page: `Labels print rounded numbers: 3 mEq/L of calcium for 2.7, 150 mmol/L of sodium for 154. A claim that is off by at
 most 5 % is taken as such a number. It is worth knowing, and no error. With a tolerance of its own the claim is held to

@@ -24,12 +24,22 @@ export const targetUnreachable = check({
   code: 'target-unreachable',
   severity: 'error',
   title: 'A target that no amount meets',
-  faults: ['target-unreachable'],
-  words: ({ observable, wanted, reason }) => ({
-    read: `${observable} is to come to ${wanted}.`,
-    why: reasonOf(reason, observable),
-    mend: 'Change the target, or take a fluid on the other side of it.',
-  }),
+  faults: ['target-unreachable', 'no-target'],
+  words(fault) {
+    const { observable } = fault;
+    if (fault.code === 'no-target') {
+      return {
+        read: `${observable} is written as a target.`,
+        why: 'It does not grow in proportion to the amounts, so they cannot be solved for it.',
+        mend: 'Take a concentration, a total or a volume as the target, and write this as a claim.',
+      };
+    }
+    return {
+      read: `${observable} is to come to ${fault.wanted}.`,
+      why: reasonOf(fault.reason, observable),
+      mend: 'Change the target, or take a fluid on the other side of it.',
+    };
+  },
   page: `Mixing gives what lies between the fluids mixed: between sodium chloride 0.45 % and 0.9 % no mixture reaches 3 %.
 When the amount that would meet a target is below zero, or does not fit, the range that can be reached is given.`,
   wrong: [

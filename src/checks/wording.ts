@@ -1,5 +1,12 @@
 /** Phrases that several checks share. */
-import { type Decimal, type Dimension, dimensionWords, formatDecimal, formatQuantity } from '../engine/index.ts';
+import {
+  type Decimal,
+  type Dimension,
+  dimensionWords,
+  formatDecimal,
+  formatQuantity,
+  type Unit,
+} from '../engine/index.ts';
 
 /** `a, b or c`, each in single quotation marks when `quoted`. */
 export function either(words: readonly string[], quoted = false): string {
@@ -26,7 +33,14 @@ export function measures(dimension: Dimension | null): string {
   return dimension ? `measures ${dimensionWords(dimension)}` : 'has no unit';
 }
 
+/** A value with its unit; a ratio has none. */
+export function valueText(value: Decimal, unit: Unit | null): string {
+  return unit ? formatQuantity(value, unit.symbol) : formatDecimal(value);
+}
+
 /** ` (145 to 160 mmol/L)` behind a result that tolerances leave a range, else nothing. */
 export function rangeText(range: readonly [Decimal, Decimal] | null, unit: string): string {
-  return range ? ` (${formatDecimal(range[0])} to ${formatQuantity(range[1], unit)})` : '';
+  return range
+    ? ` (${formatDecimal(range[0])} to ${unit ? formatQuantity(range[1], unit) : formatDecimal(range[1])})`
+    : '';
 }

@@ -17,6 +17,8 @@ function fittingAmount(fault: FaultOf<'wrong-dimension'>): { why: string; mend: 
       return { why: `${found}; of ${fault.of} a volume is measured out.`, mend: `Write the amount in ${fits}.` };
     case 'volume':
       return { why: `${found}; for ${fault.of} a volume is expected.`, mend: `Write it in ${fits}.` };
+    case 'weight':
+      return { why: `${found}; of ${fault.of} a weight is expected here.`, mend: `Write it in ${fits}.` };
     case 'strength':
       return { why: `${found}, which is no strength of ${fault.of}.`, mend: `Write the strength in ${fits}.` };
     case 'claim':
@@ -30,7 +32,7 @@ export const wrongDimension = check({
   code: 'wrong-dimension',
   severity: 'error',
   title: 'An amount of the wrong kind',
-  faults: ['wrong-dimension', 'ion-not-in-substance'],
+  faults: ['wrong-dimension', 'ion-not-in-substance', 'varying-charge', 'no-molar-mass', 'no-such-solution'],
   words(fault) {
     if (fault.code === 'ion-not-in-substance') {
       return {
@@ -39,7 +41,32 @@ export const wrongDimension = check({
         mend: `Write the salt that carries ${fault.ion}.`,
       };
     }
-    return { read: `‘${fault.found}’ was read.`, ...fittingAmount(fault) };
+    const read = `‘${fault.found}’ was read.`;
+    switch (fault.code) {
+      case 'varying-charge':
+        return {
+          read,
+          why: `The charge of ${fault.ion} varies with the acidity, so mEq do not say how much there is.`,
+          mend: 'Write it in mmol.',
+        };
+      case 'no-molar-mass':
+        return {
+          read,
+          why: `${fault.of} has no molar mass in this note, so a mass of it gives no number of ions.`,
+          mend: 'Add its molar mass, or write the amount in mmol.',
+        };
+      case 'no-such-solution':
+        return {
+          read,
+          why: `${fault.of} is sold as a solution, and not in that strength.`,
+          mend:
+            fault.strengths.length > 0
+              ? `Write one of its strengths: ${either(fault.strengths)}.`
+              : 'Name the solution.',
+        };
+      case 'wrong-dimension':
+        return { read, ...fittingAmount(fault) };
+    }
   },
   page: `Every quantity measures something: a mass, a volume, an amount of substance, an amount of charge, or one of these
 per another. Where a volume is expected a mass does not do, and a dry solute without a strength cannot be measured in

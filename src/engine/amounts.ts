@@ -1,8 +1,10 @@
-/** From what is written before a solute (grams, mmol, mEq, mOsm, with or without an ion) to mmol of the substance. */
+/** From what is written before a solute (grams, mmol, mEq, mOsm, units, with or without an ion) to how it is counted. */
+import type { Amount } from './contents.ts';
 import { type Decimal, decimal } from './decimal.ts';
-import type { Particle } from './particles.ts';
+import type { Ion } from './ions.ts';
 import type { Quantity } from './quantity.ts';
-import { equivalentsPerMole, mmolOfGrams, osmolesPerMole, type Substance } from './substances.ts';
+import { stockStrengths } from './stock-fluids.ts';
+import { equivalentsPerMole, type Given, mmolOfGrams, osmolesPerMole, type Substance } from './substances.ts';
 import { type Base, type Dimension, type Unit, unit } from './units.ts';
 import type { WorkingStep } from './working.ts';
 
@@ -15,29 +17,38 @@ export type AmountFault =
    * strength mmol/L of it.
    */
   | { readonly problem: 'elemental-or-salt'; readonly asSalt: Decimal; readonly asElement: Decimal }
-  | { readonly problem: 'ion-not-in-substance'; readonly ion: Particle; readonly substance: Substance }
-  | { readonly problem: 'equivalents-of-neutral' };
+  | { readonly problem: 'ion-not-in-substance'; readonly ion: Ion; readonly substance: Substance }
+  | { readonly problem: 'equivalents-of-neutral' }
+  /** mEq of phosphate: its charge varies with the acidity, so only mmol says how much there is. */
+  | { readonly problem: 'equivalents-of-varying-charge'; readonly ion: Ion }
+  /** A mass of something of a note's own that gives ions and has no molar mass; `of` names it. */
+  | { readonly problem: 'no-molar-mass'; readonly of: string }
+  /** A strength in which a substance is not sold, nor made from the dry substance; `strengths` are those it has. */
+  | { readonly problem: 'no-such-solution'; readonly substance: Substance; readonly strengths: readonly string[] };
 
-/** mmol of substance, and how it was worked out. */
+/** An amount, and how it was worked out. */
 export type AmountReading =
-  | { readonly ok: true; readonly mmol: Decimal; readonly working: readonly WorkingStep[] }
+  | { readonly ok: true; readonly amount: Amount; readonly working: readonly WorkingStep[] }
   | { readonly ok: false; readonly fault: AmountFault };
 
-/** mmol of substance in 1 mL of the finished solution, and how it was worked out. */
+/** An amount in 1 mL of the finished solution, and how it was worked out. */
 export type StrengthReading =
-  | { readonly ok: true; readonly mmolPerMl: Decimal; readonly working: readonly WorkingStep[] }
+  | { readonly ok: true; readonly perMl: Amount; readonly working: readonly WorkingStep[] }
   | { readonly ok: false; readonly fault: AmountFault };
 
 /** A quantity, perhaps of one ion of the substance, perhaps as that element's own mass. */
-interface Given {
+interface Asked {
   readonly written: Quantity;
-  /** The written value in g, mmol, mEq or mOsm, or in those per litre. */
+  /** The written value in g, mmol, mEq, mOsm or units, or in those per litre. */
   readonly value: Decimal;
   readonly substance: Substance;
-  readonly ion: Particle | null;
+  readonly ion: Ion | null;
+  /** What the substance gives of the ion. */
+  readonly share: Given | null;
   readonly elemental: boolean;
   /** mmol, or mmol/L. */
   readonly unit: Unit;
+  readonly fits: readonly string[];
 }
 
 const MMOL = unit('mmol');
@@ -47,126 +58,155 @@ const PER_LITRE: Partial<Readonly<Record<Base, Unit>>> = {
   amount: MMOL_PER_LITRE,
   charge: unit('mEq/L'),
   osmoles: unit('mOsm/L'),
+  activity: unit('units/L'),
 };
 
 /**
  * Reads an amount of a solute. Mass by molar mass, mEq by charge, mOsm by full dissociation; with an ion, the amount is the
- * ion's and the substance carries it. A mass of an ion must say `elemental`.
+ * ion's and the substance carries it. A mass of an ion must say `elemental`. Without a molar mass a mass stays a mass, and
+ * an activity always stays one.
  */
-export function amountOf(
-  quantity: Quantity,
-  substance: Substance,
-  ion: Particle | null,
-  elemental: boolean,
-): AmountReading {
+export function amountOf(quantity: Quantity, substance: Substance, ion: Ion | null, elemental: boolean): AmountReading {
   const { dimension, factor } = quantity.unit;
-  if (dimension.under.length > 0) return wrong(dimension, amountUnits(substance));
+  const fits = amountUnits(substance);
+  if (dimension.under.length > 0) return wrong(dimension, fits);
   const value = quantity.value.times(factor);
-  const given: Given = { written: quantity, value, substance, ion, elemental, unit: MMOL };
-  return read(given, dimension, amountUnits(substance));
+  return read({ written: quantity, value, substance, ion, share: null, elemental, unit: MMOL, fits }, dimension);
 }
 
 /** Reads a strength: `%` or an amount per volume of the finished solution, else as `amountOf`. */
 export function strengthOf(
   quantity: Quantity,
   substance: Substance,
-  ion: Particle | null,
+  ion: Ion | null,
   elemental: boolean,
 ): StrengthReading {
   const { dimension, factor } = quantity.unit;
-  const fits = amountUnits(substance).map((symbol) => `${symbol}/L`);
+  const fits = ['%', ...amountUnits(substance).map((symbol) => `${symbol}/${substance.molarMass ? 'L' : 'mL'}`)];
   const perLitre = PER_LITRE[dimension.over];
-  if (dimension.under.join() !== 'volume' || !perLitre) return wrong(dimension, ['%', ...fits]);
+  if (dimension.under.join() !== 'volume' || !perLitre) return wrong(dimension, fits);
+  if (substance.solutionOnly) {
+    return { ok: false, fault: { problem: 'no-such-solution', substance, strengths: stockStrengths(substance) } };
+  }
   const value = quantity.value.times(factor).times(1000);
   const restated = quantity.unit.symbol !== perLitre.symbol && dimension.over !== 'amount';
   const written = restated ? { value, unit: perLitre } : quantity;
-  const reading = read({ written, value, substance, ion, elemental, unit: MMOL_PER_LITRE }, dimension, ['%', ...fits]);
+  const reading = read(
+    { written, value, substance, ion, share: null, elemental, unit: MMOL_PER_LITRE, fits },
+    dimension,
+  );
   if (!reading.ok) return reading;
   const first: WorkingStep = { kind: 'restated', of: substance.name, from: quantity, to: written };
   return {
     ok: true,
-    mmolPerMl: reading.mmol.div(1000),
+    perMl: { ...reading.amount, value: reading.amount.value.div(1000) },
     working: restated ? [first, ...reading.working] : reading.working,
   };
 }
 
-function read(given: Given, dimension: Dimension, fits: readonly string[]): AmountReading {
-  const { substance, ion } = given;
-  const share = ion && substance.gives.find(({ particle }) => particle.id === ion.id);
+function read(asked: Asked, dimension: Dimension): AmountReading {
+  const { substance, ion } = asked;
+  const share = ion && substance.gives.find(({ particle }) => ion.forms.includes(particle));
   if (ion && !share) return { ok: false, fault: { problem: 'ion-not-in-substance', ion, substance } };
-  const count = share ? share.count : 1;
+  const given = { ...asked, share: share ?? null };
   switch (dimension.over) {
     case 'mass':
-      return ofMass(given, count);
+      return ofMass(given);
+    case 'activity':
+      return substance.own && !ion ? counted('units', given.value) : wrong(dimension, given.fits);
     case 'amount':
-      return carried(given, given.value, count, []);
+      return isCountable(substance) ? carried(given, given.value, []) : wrong(dimension, given.fits);
     case 'charge':
-      return ofCharge(given, count);
+      return isCountable(substance) ? ofCharge(given) : wrong(dimension, given.fits);
     case 'osmoles':
-      return ofOsmoles(given, count, fits, dimension);
+      return ofOsmoles(given, dimension);
     default:
-      return wrong(dimension, fits);
+      return wrong(dimension, given.fits);
   }
 }
 
-function ofMass(given: Given, count: number): AmountReading {
-  const { substance, ion, elemental, value } = given;
-  if (elemental !== (ion !== null)) return undecided(given);
-  const molarMass = ion ? ion.molarMass : substance.molarMass;
-  const mmol = mmolOfGrams(value, molarMass);
-  const amount = { value: mmol, unit: given.unit };
+/** Whether mmol of it can be told: it has a molar mass, or gives particles. */
+function isCountable({ molarMass, gives }: Substance): boolean {
+  return molarMass !== null || gives.length > 0;
+}
+
+function ofMass(asked: Asked): AmountReading {
+  const { substance, ion, elemental, value } = asked;
+  if (elemental !== (ion !== null)) return undecided(asked);
+  if (!ion && !isCountable(substance)) return counted('g', value);
+  const { molarMass } = ion ?? substance;
   const of = ion ? `elemental ${ion.name}` : substance.name;
-  return carried(given, mmol, count, [{ kind: 'mass-to-amount', of, mass: given.written, molarMass, amount }]);
+  if (!molarMass) return massUnknown(of);
+  const mmol = mmolOfGrams(value, molarMass);
+  const amount = { value: mmol, unit: asked.unit };
+  return carried(asked, mmol, [{ kind: 'mass-to-amount', of, mass: asked.written, molarMass, amount }]);
 }
 
 /** A mass of an ion without `elemental`, or `elemental` before the name of a salt: either may be meant. */
-function undecided({ substance, ion, value }: Given): AmountReading {
-  const share = substance.gives.find(({ particle }) => (ion ? particle.id === ion.id : particle.charge > 0));
-  const asSalt = mmolOfGrams(value, substance.molarMass).times(share?.count ?? 1);
-  const asElement = mmolOfGrams(value, share?.particle.molarMass ?? substance.molarMass);
+function undecided({ substance, ion, share: asked, value }: Asked): AmountReading {
+  const share = asked ?? substance.gives.find(({ particle }) => particle.charge > 0);
+  const salt = substance.molarMass;
+  if (!salt) return massUnknown(substance.name);
+  const element = ion ? ion.molarMass : (share?.particle.molarMass ?? salt);
+  if (!element) return massUnknown(ion!.name);
+  const asSalt = mmolOfGrams(value, salt).times(share?.count ?? 1);
+  const asElement = mmolOfGrams(value, element);
   return { ok: false, fault: { problem: 'elemental-or-salt', asSalt, asElement } };
 }
 
-function ofCharge(given: Given, count: number): AmountReading {
-  const { substance, ion, value, unit: to } = given;
-  const perMole = ion ? Math.abs(ion.charge) : equivalentsPerMole(substance);
+function massUnknown(of: string): AmountReading {
+  return { ok: false, fault: { problem: 'no-molar-mass', of } };
+}
+
+function ofCharge(asked: Asked): AmountReading {
+  const { substance, ion, share, value, unit: to } = asked;
+  if (ion && ion.charge === null) return { ok: false, fault: { problem: 'equivalents-of-varying-charge', ion } };
+  const perMole = share ? Math.abs(share.particle.charge) : equivalentsPerMole(substance);
   if (perMole === 0) return { ok: false, fault: { problem: 'equivalents-of-neutral' } };
   const mmol = value.div(perMole);
   const of = ion?.name ?? substance.name;
-  return carried(given, mmol, count, [
-    { kind: 'equivalents-to-amount', of, equivalents: given.written, perMole, amount: { value: mmol, unit: to } },
+  return carried(asked, mmol, [
+    { kind: 'equivalents-to-amount', of, equivalents: asked.written, perMole, amount: { value: mmol, unit: to } },
   ]);
 }
 
-function ofOsmoles(given: Given, count: number, fits: readonly string[], got: Dimension): AmountReading {
-  const { substance, ion, value, unit: to } = given;
+function ofOsmoles(asked: Asked, got: Dimension): AmountReading {
+  const { substance, ion, value, unit: to } = asked;
   const perMole = ion ? 1 : osmolesPerMole(substance);
-  if (perMole === 0) return wrong(got, fits);
+  if (perMole === 0) return wrong(got, asked.fits);
   const mmol = value.div(perMole);
   const of = ion?.name ?? substance.name;
-  return carried(given, mmol, count, [
-    { kind: 'osmoles-to-amount', of, osmoles: given.written, perMole, amount: { value: mmol, unit: to } },
+  return carried(asked, mmol, [
+    { kind: 'osmoles-to-amount', of, osmoles: asked.written, perMole, amount: { value: mmol, unit: to } },
   ]);
 }
 
 /** From mmol of the ion to mmol of what carries it. */
-function carried(given: Given, mmol: Decimal, count: number, working: readonly WorkingStep[]): AmountReading {
-  const { ion, substance, unit: to } = given;
-  const own = mmol.div(decimal(count));
-  if (!ion || count === 1) return { ok: true, mmol: own, working };
+function carried(asked: Asked, mmol: Decimal, working: readonly WorkingStep[]): AmountReading {
+  const { ion, share, substance, unit: to } = asked;
+  if (!ion || !share || share.count === 1) return counted('mmol', mmol, working);
+  const own = mmol.div(decimal(share.count));
   const step: WorkingStep = {
     kind: 'ion-to-substance',
     of: substance.name,
     ion: ion.name,
     ionAmount: { value: mmol, unit: to },
-    count,
+    count: share.count,
     amount: { value: own, unit: to },
   };
-  return { ok: true, mmol: own, working: [...working, step] };
+  return counted('mmol', own, [...working, step]);
+}
+
+function counted(measure: Amount['in'], value: Decimal, working: readonly WorkingStep[] = []): AmountReading {
+  return { ok: true, amount: { in: measure, value }, working };
 }
 
 function amountUnits(substance: Substance): readonly string[] {
-  return equivalentsPerMole(substance) > 0 ? ['g', 'mmol', 'mEq', 'mOsm'] : ['g', 'mmol', 'mOsm'];
+  const byMass = substance.molarMass ? ['g'] : isCountable(substance) ? [] : ['mg'];
+  const byActivity = substance.own ? ['units'] : [];
+  if (!isCountable(substance)) return [...byMass, ...byActivity];
+  const byCharge = equivalentsPerMole(substance) > 0 ? ['mEq'] : [];
+  return [...byMass, 'mmol', ...byCharge, 'mOsm', ...byActivity];
 }
 
 function wrong(got: Dimension, fits: readonly string[]): { ok: false; fault: AmountFault } {

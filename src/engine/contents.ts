@@ -1,75 +1,110 @@
 /** What a volume of liquid holds. Immutable; volumes of liquids add, and so do amounts. */
-import { type Decimal, ZERO } from './decimal.ts';
+import { type Decimal, decimal, ZERO } from './decimal.ts';
+import type { Particle } from './particles.ts';
 import { gramsOfMmol, particlesOf, type Substance } from './substances.ts';
 
 /** The volume and the amounts of one liquid. */
 export interface Contents {
   /** mL. */
   readonly volume: Decimal;
-  /** mmol of each substance, as added, by its id. */
-  readonly solutes: ReadonlyMap<string, Decimal>;
-  /** mmol of each particle, by its id. */
-  readonly particles: ReadonlyMap<string, Decimal>;
+  /** mmol of each substance, as added. */
+  readonly solutes: ReadonlyMap<Substance, Decimal>;
+  /** g of each substance that has no molar mass: a drug of a note's own, albumin. */
+  readonly masses: ReadonlyMap<Substance, Decimal>;
+  /** Units of each substance that was given by its activity. */
+  readonly activities: ReadonlyMap<Substance, Decimal>;
+  /** mmol of each particle. */
+  readonly particles: ReadonlyMap<Particle, Decimal>;
+  /** Particles that a label leaves out: what is counted of them is the least there is. */
+  readonly notStated: readonly Particle[];
   /** Names of additives that count only by their volume. */
   readonly uncounted: readonly string[];
 }
 
+/** An amount of a solute in the measure in which it is counted. One is never converted into another. */
+export interface Amount {
+  readonly in: 'mmol' | 'g' | 'units';
+  readonly value: Decimal;
+}
+
 /** No volume and nothing in it. */
-export const EMPTY: Contents = { volume: ZERO, solutes: new Map(), particles: new Map(), uncounted: [] };
+export const EMPTY: Contents = {
+  volume: ZERO,
+  solutes: new Map(),
+  masses: new Map(),
+  activities: new Map(),
+  particles: new Map(),
+  notStated: [],
+  uncounted: [],
+};
 
 /** Two liquids together: volumes and amounts add. */
 export function plus(a: Contents, b: Contents): Contents {
   return {
     volume: a.volume.plus(b.volume),
     solutes: sum(a.solutes, b.solutes),
+    masses: sum(a.masses, b.masses),
+    activities: sum(a.activities, b.activities),
     particles: sum(a.particles, b.particles),
+    notStated: [...new Set([...a.notStated, ...b.notStated])],
     uncounted: [...new Set([...a.uncounted, ...b.uncounted])],
   };
 }
 
 /** That many times as much of the same liquid. */
 export function times(contents: Contents, factor: Decimal): Contents {
-  const scale = (amount: Decimal) => amount.times(factor);
-  return mapped(contents, scale);
+  return mapped(contents, (amount) => amount.times(factor));
 }
 
 /** The same operation on the volume and on every amount. */
 export function mapped(contents: Contents, change: (amount: Decimal) => Decimal): Contents {
-  const each = (amounts: ReadonlyMap<string, Decimal>) =>
-    new Map([...amounts].map(([id, amount]) => [id, change(amount)] as const));
+  const each = <K>(amounts: ReadonlyMap<K, Decimal>) =>
+    new Map([...amounts].map(([key, amount]) => [key, change(amount)] as const));
   return {
+    ...contents,
     volume: change(contents.volume),
     solutes: each(contents.solutes),
+    masses: each(contents.masses),
+    activities: each(contents.activities),
     particles: each(contents.particles),
-    uncounted: contents.uncounted,
   };
 }
 
 /** What is left of `a` when `b`, a share of it, is taken out. */
 export function minus(a: Contents, b: Contents): Contents {
-  const less = (from: ReadonlyMap<string, Decimal>, taken: ReadonlyMap<string, Decimal>) =>
-    new Map([...from].map(([id, amount]) => [id, amount.minus(taken.get(id) ?? ZERO)] as const));
+  const less = <K>(from: ReadonlyMap<K, Decimal>, taken: ReadonlyMap<K, Decimal>) =>
+    new Map([...from].map(([key, amount]) => [key, amount.minus(taken.get(key) ?? ZERO)] as const));
   return {
+    ...a,
     volume: a.volume.minus(b.volume),
     solutes: less(a.solutes, b.solutes),
+    masses: less(a.masses, b.masses),
+    activities: less(a.activities, b.activities),
     particles: less(a.particles, b.particles),
-    uncounted: a.uncounted,
   };
 }
 
-/** An amount of a solute in mmol; `volume` in mL is that of the finished solution, or what the dry solute adds. */
-export function ofSolute(substance: Substance, mmol: Decimal, volume: Decimal): Contents {
+/** An amount of a solute; `volume` in mL is that of the finished solution, or what the dry solute adds. */
+export function ofSolute(substance: Substance, amount: Amount, volume: Decimal): Contents {
+  const held = new Map([[substance, amount.value]]);
+  switch (amount.in) {
+    case 'mmol':
+      return { ...EMPTY, volume, solutes: held, particles: particlesOf(substance, amount.value) };
+    case 'g':
+      return { ...EMPTY, volume, masses: held };
+    case 'units':
+      return { ...EMPTY, volume, activities: held };
+  }
+}
+
+/** A liquid known by what its label states, in mmol/L of each particle; `volume` in mL. */
+export function ofParticles(perLitre: ReadonlyMap<Particle, Decimal>, volume: Decimal): Contents {
+  const litres = volume.div(LITRE);
   return {
+    ...EMPTY,
     volume,
-    solutes: new Map([[substance.id, mmol]]),
-    particles: particlesOf(substance, mmol),
-    uncounted: [],
+    particles: new Map([...perLitre].map(([particle, mmol]) => [particle, mmol.times(litres)] as const)),
   };
-}
-
-/** mL that mmol of a dry solute add to a solution, by one apparent specific volume for all strengths. */
-export function dryVolume(substance: Substance, mmol: Decimal): Decimal {
-  return gramsOfMmol(mmol, substance.molarMass).times(substance.apparentVolume);
 }
 
 /** Water by its volume in mL. */
@@ -77,8 +112,35 @@ export function water(volume: Decimal): Contents {
   return { ...EMPTY, volume };
 }
 
-function sum(a: ReadonlyMap<string, Decimal>, b: ReadonlyMap<string, Decimal>): ReadonlyMap<string, Decimal> {
+/** How much of a substance a liquid holds, in that measure. */
+export function held(contents: Contents, substance: Substance, measure: Amount['in']): Decimal {
+  return AMOUNTS_IN[measure](contents).get(substance) ?? ZERO;
+}
+
+const AMOUNTS_IN: Readonly<Record<Amount['in'], (contents: Contents) => ReadonlyMap<Substance, Decimal>>> = {
+  mmol: ({ solutes }) => solutes,
+  g: ({ masses }) => masses,
+  units: ({ activities }) => activities,
+};
+
+/**
+ * mL that a dry solute adds to a solution, by one apparent specific volume for all strengths; none where its mass or its
+ * apparent volume is not known.
+ */
+export function dryVolume(substance: Substance, amount: Amount): Decimal {
+  return massOf(substance, amount)?.times(substance.apparentVolume) ?? ZERO;
+}
+
+/** g that an amount weighs; null where that cannot be known. */
+export function massOf(substance: Substance, amount: Amount): Decimal | null {
+  if (amount.in === 'g') return amount.value;
+  return amount.in === 'mmol' && substance.molarMass ? gramsOfMmol(amount.value, substance.molarMass) : null;
+}
+
+const LITRE = decimal(1000);
+
+function sum<K>(a: ReadonlyMap<K, Decimal>, b: ReadonlyMap<K, Decimal>): ReadonlyMap<K, Decimal> {
   const total = new Map(a);
-  for (const [id, amount] of b) total.set(id, (total.get(id) ?? ZERO).plus(amount));
+  for (const [key, amount] of b) total.set(key, (total.get(key) ?? ZERO).plus(amount));
   return total;
 }

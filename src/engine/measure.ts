@@ -1,36 +1,34 @@
 /** What a mixture is found to hold, in the unit asked. */
-import type { Contents } from './contents.ts';
-import { atMost, type Decimal, decimal, ZERO } from './decimal.ts';
-import { findObservable, fixedObservables, type Observable } from './observables.ts';
-import { type Particle, particleById } from './particles.ts';
-import type { Quantity } from './quantity.ts';
-import { LIMITS } from './reference.ts';
-import { equivalentsPerMole, gramsOfMmol, osmolesPerMole, substanceById } from './substances.ts';
-import { type Dimension, isVolume, type Unit, unit } from './units.ts';
-import type { WorkingStep } from './working.ts';
+import { type Contents, massOf } from './contents.ts';
+import { type Decimal, decimal, ZERO } from './decimal.ts';
+import { findIon, type Ion } from './ions.ts';
+import type { Observable } from './observables.ts';
+import { density } from './osmolality/density.ts';
+import { osmolality } from './osmolality/osmolality.ts';
+import type { Particle } from './particles.ts';
+import { equivalentsPerMole, gramsOfMmol, osmolesPerMole, type Substance } from './substances.ts';
+import {
+  amountOfIon,
+  anionSum,
+  bicarbonatePrecursors,
+  cationSum,
+  effectiveOsmoles,
+  energy,
+  equivalentsOfIon,
+  freeWaterPerLitre,
+  osmoles,
+  perVolume,
+  type Reference,
+  sodiumChlorideEquivalent,
+  strongIonDifference,
+  WATER_BINDING,
+  withoutEquivalent,
+} from './totals.ts';
+import { type Base, type Dimension, isVolume, type Unit } from './units.ts';
 
-/** What free water and tonicity are measured against. */
-export interface Reference {
-  /** mmol/L of sodium and potassium in water that is all bound to electrolytes. */
-  readonly freeWater: Decimal;
-  /** mOsm/L from which a fluid is isotonic, and below which it still is. */
-  readonly isotonicFrom: Decimal;
-  readonly isotonicBelow: Decimal;
-}
-
-/** 154 mmol/L; 250 up to, not including, 375 mOsm/L. Sources in `shared/limits.json`. */
-export const DEFAULT_REFERENCE: Reference = {
-  freeWater: decimal(LIMITS.freeWaterReference.value),
-  isotonicFrom: decimal(LIMITS.isotonicFrom.value),
-  isotonicBelow: decimal(LIMITS.isotonicBelow.value),
-};
-
-/** What a fluid is called by its osmolarity, against plasma. */
-export type Tonicity = 'hypotonic' | 'isotonic' | 'hypertonic';
-
-/** A value in the unit asked, or why there is none. `fits`: units, or words, that would do. */
-export type Measured =
-  | { readonly ok: true; readonly value: Decimal; readonly unit: Unit }
+/** Why there is no value. */
+export type Unmeasured =
+  /** `fits`: units, or words, that would do. */
   | {
       readonly ok: false;
       readonly problem: 'wrong-dimension';
@@ -38,86 +36,199 @@ export type Measured =
       readonly fits: readonly string[];
     }
   /** A mass of an ion that does not say `elemental`; `asElement` is what it would be, in the unit asked. */
-  | { readonly ok: false; readonly problem: 'elemental-or-salt'; readonly ion: Particle; readonly asElement: Decimal }
+  | { readonly ok: false; readonly problem: 'elemental-or-salt'; readonly ion: Ion; readonly asElement: Decimal }
+  /** mEq of an ion whose charge varies with the acidity. */
+  | { readonly ok: false; readonly problem: 'equivalents-of-varying-charge'; readonly ion: Ion }
+  /** What it rests on is not known: an ion that a label leaves out, a figure that a solute lacks. `of` names it. */
+  | { readonly ok: false; readonly problem: 'not-stated'; readonly of: string }
+  /** A ratio to nothing. */
+  | { readonly ok: false; readonly problem: 'no-chloride' }
+  /** The model behind it gives no estimate of such a fluid. */
+  | {
+      readonly ok: false;
+      readonly problem: 'no-estimate';
+      readonly why: 'no-volume' | 'no-water' | 'charge-imbalance' | 'too-strong';
+    }
   | { readonly ok: false; readonly problem: 'unknown' };
 
-/** An amount of one thing, in every way it can be told. */
-interface Amount {
-  readonly mmol: Decimal;
-  readonly grams: Decimal;
-  /** mEq and mOsm in 1 mmol; 0 where there are none. */
-  readonly equivalents: number;
-  readonly osmoles: number;
-}
+/** A value in the unit asked, or why there is none. */
+export type Measured =
+  | {
+      readonly ok: true;
+      readonly value: Decimal;
+      readonly unit: Unit;
+      /** By how much a published model may be off, in that unit; null for what is exact. */
+      readonly within: Decimal | null;
+    }
+  | Unmeasured;
+
+/** A bare number, or why there is none. */
+export type MeasuredRatio = { readonly ok: true; readonly value: Decimal } | Unmeasured;
+
+/** An amount of one thing in every way it can be told; null where it cannot. */
+type Amounts = Partial<Readonly<Record<Base, Decimal | null>>>;
 
 const LITRE = decimal(1000);
+const CHLORIDE = findIon('chloride')!;
+const SODIUM = findIon('sodium')!;
 
 /**
  * Measures an observable in a unit: per litre when the unit is per volume, of the whole container when it is not
  * (`sodium 39 mmol`). mEq by charge; the mass of an ion only as `elemental`; a solute also as `%`; free water as `%` of
- * volume, mL/L or mL. A tonicity has words and no unit.
+ * volume, mL/L or mL. A tonicity has words, a ratio a bare number (`measureRatio`), and neither has a unit.
  */
 export function measure(contents: Contents, observable: Observable, to: Unit, reference: Reference): Measured {
   if (!observable.known) return { ok: false, problem: 'unknown' };
+  const missing = leftOut(contents, observable);
+  if (missing) return { ok: false, problem: 'not-stated', of: missing };
+  const { volume } = contents;
   switch (observable.kind) {
     case 'volume':
-      return isVolume(to) ? found(contents.volume.div(to.factor), to) : wrong(to, ['mL', 'L']);
-    case 'particle':
+      return isVolume(to) ? found(volume.div(to.factor), to) : wrong(to, ['mL', 'L']);
+    case 'ion':
     case 'sodium-load':
     case 'chloride-load':
-      return measureParticle(contents, observable, observable.particle!, to);
+      return measureIon(contents, observable, observable.ion!, to);
     case 'solute':
-      return measureSolute(contents, observable, to);
+      return measureSolute(contents, observable, observable.substance!, to);
     case 'osmolarity':
-      return measureOsmoles(osmoles(contents), contents, to);
+      return told({ osmoles: osmoles(contents) }, volume, to, ['mOsm/L', 'mOsm']);
     case 'effective-osmolarity':
-      return measureOsmoles(effectiveOsmoles(contents), contents, to);
+      return told({ osmoles: effectiveOsmoles(contents) }, volume, to, ['mOsm/L', 'mOsm']);
     case 'free-water':
       return measureFreeWater(contents, to, reference);
+    case 'strong-ion-difference':
+      return told({ charge: strongIonDifference(contents) }, volume, to, ['mEq/L', 'mEq']);
+    case 'bicarbonate-precursors': {
+      const base = bicarbonatePrecursors(contents);
+      return told({ amount: base, charge: base }, volume, to, ['mmol/L', 'mEq/L', 'mmol', 'mEq']);
+    }
+    case 'cation-sum':
+      return told({ charge: cationSum(contents) }, volume, to, ['mEq/L', 'mEq']);
+    case 'anion-sum':
+      return told({ charge: anionSum(contents) }, volume, to, ['mEq/L', 'mEq']);
+    case 'energy':
+      return told({ energy: energy(contents) }, volume, to, ['kcal/L', 'kcal', 'kJ/L', 'kJ']);
+    case 'sodium-chloride-equivalent':
+      return told({ mass: sodiumChlorideEquivalent(contents) }, volume, to, ['%', 'g/L', 'g']);
+    case 'sodium-to-chloride-ratio':
+      return wrong(to, ['a number without a unit']);
     case 'tonicity-bag':
     case 'tonicity-body':
       return wrong(to, ['hypotonic', 'isotonic', 'hypertonic']);
     case 'osmolality':
+      return measureOsmolality(contents, to);
+    case 'density':
+      return measureDensity(contents, to);
     case 'other':
       return { ok: false, problem: 'unknown' };
   }
 }
 
-function measureParticle(contents: Contents, observable: Observable, particle: Particle, to: Unit): Measured {
-  const mmol = amountOfParticle(contents, particle.id);
-  const amount: Amount = {
-    mmol,
-    grams: gramsOfMmol(mmol, particle.molarMass),
-    equivalents: Math.abs(particle.charge),
-    osmoles: 1,
+/** Digits that a model's figure is told to. */
+const MODEL_DIGITS = 5;
+
+function measureOsmolality(contents: Contents, to: Unit): Measured {
+  if (to.dimension.over !== 'osmoles' || to.dimension.under.join() !== 'water-mass') return wrong(to, ['mOsm/kg']);
+  const estimate = osmolality(contents);
+  if (!estimate.ok) return { ok: false, problem: 'no-estimate', why: estimate.reason };
+  return estimated(estimate.mOsmPerKg, estimate.within, to);
+}
+
+function measureDensity(contents: Contents, to: Unit): Measured {
+  if (to.percent || to.dimension.over !== 'mass' || to.dimension.under.join() !== 'volume') return wrong(to, ['g/mL']);
+  const estimate = density(contents);
+  if (!estimate.ok) return { ok: false, problem: 'no-estimate', why: estimate.reason };
+  return estimated(estimate.gramsPerMl, estimate.within, to);
+}
+
+/** A model's figure, in the base units of `to`, as a decimal. */
+function estimated(value: number, within: number, to: Unit): Measured {
+  const told = (figure: number) => decimal(figure.toPrecision(MODEL_DIGITS)).div(to.factor);
+  return { ok: true, value: told(value), unit: to, within: told(within) };
+}
+
+/** Measures a ratio, which has no unit: mmol of sodium to mmol of chloride. Unknown for every other observable. */
+export function measureRatio(contents: Contents, observable: Observable): MeasuredRatio {
+  if (observable.kind !== 'sodium-to-chloride-ratio') return { ok: false, problem: 'unknown' };
+  const missing = leftOut(contents, observable);
+  if (missing) return { ok: false, problem: 'not-stated', of: missing };
+  const chloride = amountOfIon(contents, CHLORIDE);
+  if (chloride.isZero()) return { ok: false, problem: 'no-chloride' };
+  return { ok: true, value: amountOfIon(contents, SODIUM).div(chloride) };
+}
+
+/** What a result rests on and the labels or the data leave out. */
+function leftOut(contents: Contents, observable: Observable): string | null {
+  if (observable.kind === 'sodium-chloride-equivalent') return withoutEquivalent(contents);
+  const needed = neededBy(observable);
+  return contents.notStated.find(needed)?.name ?? null;
+}
+
+function neededBy({ kind, ion }: Observable): (particle: Particle) => boolean {
+  switch (kind) {
+    case 'ion':
+    case 'sodium-load':
+    case 'chloride-load':
+      return (particle) => ion!.forms.includes(particle);
+    case 'strong-ion-difference':
+      return ({ strong }) => strong;
+    case 'bicarbonate-precursors':
+      return ({ base }) => base !== 0;
+    case 'sodium-to-chloride-ratio':
+      return (particle) => [SODIUM, CHLORIDE].some(({ forms }) => forms.includes(particle));
+    case 'free-water':
+      return (particle) => Object.values(WATER_BINDING).includes(particle);
+    default:
+      return () => false;
+  }
+}
+
+function measureIon(contents: Contents, observable: Observable, ion: Ion, to: Unit): Measured {
+  if (ion.charge === null && to.dimension.over === 'charge') {
+    return { ok: false, problem: 'equivalents-of-varying-charge', ion };
+  }
+  const mmol = amountOfIon(contents, ion);
+  const amounts: Amounts = {
+    amount: mmol,
+    mass: ion.molarMass && gramsOfMmol(mmol, ion.molarMass),
+    charge: equivalentsOfIon(contents, ion),
+    osmoles: mmol,
   };
-  const value = told(amount, contents.volume, to);
-  if (!value) return wrong(to, amount.equivalents === 0 ? ['mmol/L', 'mmol'] : ['mmol/L', 'mEq/L', 'mmol', 'mEq']);
-  if (to.dimension.over === 'mass' && particle.ion && !observable.elemental) {
-    return { ok: false, problem: 'elemental-or-salt', ion: particle, asElement: value };
+  const fits = ion.charge === null ? ['mmol/L', 'mmol'] : ['mmol/L', 'mEq/L', 'mmol', 'mEq'];
+  const measured = told(amounts, contents.volume, to, fits);
+  if (measured.ok && to.dimension.over === 'mass' && !observable.elemental) {
+    return { ok: false, problem: 'elemental-or-salt', ion, asElement: measured.value };
   }
-  return found(value, to);
+  return measured;
 }
 
-function measureSolute(contents: Contents, observable: Observable, to: Unit): Measured {
-  const substance = observable.substance!;
-  let mmol = ZERO;
-  let gramsAsAdded = ZERO;
-  for (const [id, amount] of contents.solutes) {
-    const other = substanceById(id);
-    if (other?.family !== substance.family) continue;
-    mmol = mmol.plus(amount);
-    gramsAsAdded = gramsAsAdded.plus(gramsOfMmol(amount, other.molarMass));
-  }
-  const grams = observable.formOpen ? gramsAsAdded : gramsOfMmol(mmol, substance.molarMass);
-  const equivalents = equivalentsPerMole(substance);
-  const value = told({ mmol, grams, equivalents, osmoles: osmolesPerMole(substance) }, contents.volume, to);
-  return value ? found(value, to) : wrong(to, ['g/L', '%', 'mmol/L', 'g', 'mmol']);
+function measureSolute(contents: Contents, { formOpen }: Observable, substance: Substance, to: Unit): Measured {
+  const { molarMass, gives, own } = substance;
+  const ofFamily = (amounts: ReadonlyMap<Substance, Decimal>) =>
+    [...amounts].filter(([other]) => other.family === substance.family);
+  const added = ofFamily(contents.solutes);
+  const mmol = sumOf(added.map(([, amount]) => amount));
+  const grams = formOpen
+    ? sumOf(added.map(([other, amount]) => massOf(other, { in: 'mmol', value: amount }) ?? ZERO))
+    : massOf(substance, { in: 'mmol', value: mmol });
+  const weighed = sumOf(ofFamily(contents.masses).map(([, amount]) => amount));
+  const active = sumOf(ofFamily(contents.activities).map(([, amount]) => amount));
+  const counted = molarMass !== null || gives.length > 0;
+  const perMole = equivalentsPerMole(substance);
+  const amounts: Amounts = {
+    amount: counted ? mmol : null,
+    mass: counted ? grams : weighed,
+    charge: perMole > 0 ? mmol.times(perMole) : null,
+    osmoles: counted ? mmol.times(osmolesPerMole(substance)) : null,
+    activity: own ? active : null,
+  };
+  return told(amounts, contents.volume, to, soluteUnits(substance, counted));
 }
 
-function measureOsmoles(mOsm: Decimal, { volume }: Contents, to: Unit): Measured {
-  const value = to.dimension.over === 'osmoles' ? perUnit(mOsm, volume, to) : null;
-  return value ? found(value, to) : wrong(to, ['mOsm/L', 'mOsm']);
+function soluteUnits({ molarMass, own }: Substance, counted: boolean): readonly string[] {
+  if (!counted) return own ? ['mg/mL', 'units/mL', 'mg', 'units'] : ['g/L', '%', 'g'];
+  return molarMass ? ['g/L', '%', 'mmol/L', 'g', 'mmol'] : ['mmol/L', 'mmol'];
 }
 
 function measureFreeWater(contents: Contents, to: Unit, reference: Reference): Measured {
@@ -130,145 +241,23 @@ function measureFreeWater(contents: Contents, to: Unit, reference: Reference): M
   return wrong(to, ['mL/L', '%', 'mL']);
 }
 
-/** An amount in a unit of the whole or per volume; null when the unit is of another dimension. */
-function told(amount: Amount, volume: Decimal, to: Unit): Decimal | null {
-  switch (to.dimension.over) {
-    case 'amount':
-      return perUnit(amount.mmol, volume, to);
-    case 'mass':
-      return perUnit(amount.grams, volume, to);
-    case 'charge':
-      return amount.equivalents === 0 ? null : perUnit(amount.mmol.times(amount.equivalents), volume, to);
-    case 'osmoles':
-      return perUnit(amount.mmol.times(amount.osmoles), volume, to);
-    default:
-      return null;
-  }
-}
-
-function perUnit(total: Decimal, volume: Decimal, to: Unit): Decimal | null {
+/** Amounts in a unit of the whole or per volume; `fits` for a unit of another dimension. */
+function told(amounts: Amounts, volume: Decimal, to: Unit, fits: readonly string[]): Measured {
+  const total = amounts[to.dimension.over];
   const { under } = to.dimension;
-  if (under.length === 0) return total.div(to.factor);
-  return under.join() === 'volume' ? perVolume(total, volume).div(to.factor) : null;
+  if (total && under.length === 0) return found(total.div(to.factor), to);
+  if (total && under.join() === 'volume') return found(perVolume(total, volume).div(to.factor), to);
+  return wrong(to, fits);
 }
 
-/** Per mL; nothing per litre of nothing. */
-function perVolume(total: Decimal, volume: Decimal): Decimal {
-  return volume.isZero() ? ZERO : total.div(volume);
+function sumOf(amounts: readonly Decimal[]): Decimal {
+  return amounts.reduce((sum, amount) => sum.plus(amount), ZERO);
 }
 
 function found(value: Decimal, of: Unit): Measured {
-  return { ok: true, value, unit: of };
+  return { ok: true, value, unit: of, within: null };
 }
 
 function wrong(to: Unit, fits: readonly string[]): Measured {
   return { ok: false, problem: 'wrong-dimension', got: to.dimension, fits };
-}
-
-/** mmol of a particle in the whole. */
-export function amountOfParticle(contents: Contents, id: string): Decimal {
-  return contents.particles.get(id) ?? ZERO;
-}
-
-function osmoles(contents: Contents): Decimal {
-  return [...contents.particles.values()].reduce((sum, mmol) => sum.plus(mmol), ZERO);
-}
-
-function effectiveOsmoles(contents: Contents): Decimal {
-  let sum = ZERO;
-  for (const [id, mmol] of contents.particles) if (particleById(id)?.effective ?? true) sum = sum.plus(mmol);
-  return sum;
-}
-
-/** mOsm/L, every particle counted once as if fully dissociated: the convention of labels. */
-export function osmolarity(contents: Contents): Decimal {
-  return perVolume(osmoles(contents), contents.volume).times(LITRE);
-}
-
-/** mOsm/L of the particles that hold water outside cells: all but dextrose, urea and glycerol. */
-export function effectiveOsmolarity(contents: Contents): Decimal {
-  return perVolume(effectiveOsmoles(contents), contents.volume).times(LITRE);
-}
-
-/** Electrolyte-free water in mL/L: 1000 × (1 - (Na + K) ÷ reference). Below zero for a hypertonic fluid. */
-export function freeWaterPerLitre(contents: Contents, reference: Reference): Decimal {
-  if (contents.volume.isZero()) return ZERO;
-  const cations = amountOfParticle(contents, 'sodium').plus(amountOfParticle(contents, 'potassium'));
-  const perLitre = cations.times(LITRE).div(contents.volume);
-  return LITRE.minus(perLitre.times(LITRE).div(reference.freeWater));
-}
-
-/** The class of an osmolarity in mOsm/L. */
-export function tonicity(mOsmPerLitre: Decimal, reference: Reference): Tonicity {
-  if (!atMost(reference.isotonicFrom, mOsmPerLitre)) return 'hypotonic';
-  return atMost(reference.isotonicBelow, mOsmPerLitre) ? 'hypertonic' : 'isotonic';
-}
-
-/** Results that a mixture always has, zero included. */
-const ALWAYS: ReadonlySet<string> = new Set([
-  'volume',
-  'sodium',
-  'potassium',
-  'chloride',
-  'osmolarity',
-  'effective-osmolarity',
-  'free-water',
-  'sodium-load',
-]);
-
-/** A value in the observable's own unit. */
-export interface Result {
-  readonly observable: Observable;
-  readonly value: Decimal;
-  readonly unit: string;
-}
-
-/**
- * Every result in its own unit: volume, sodium, potassium, chloride, osmolarity, effective osmolarity, free water and
- * sodium load always, others when they are not zero, then the solutes as added.
- */
-export function results(contents: Contents, reference: Reference): readonly Result[] {
-  const asked = [...fixedObservables(), ...solutesIn(contents)].filter(({ known, unit: of }) => known && of !== '');
-  return asked.flatMap((observable) => {
-    const measured = measure(contents, observable, unit(observable.unit), reference);
-    if (!measured.ok || (measured.value.isZero() && !ALWAYS.has(observable.id))) return [];
-    return [{ observable, value: measured.value, unit: observable.unit }];
-  });
-}
-
-function solutesIn(contents: Contents): readonly Observable[] {
-  const families = new Set([...contents.solutes.keys()].map((id) => substanceById(id)?.family));
-  return [...families].flatMap((family) => (family && findObservable(family)) || []);
-}
-
-/** How the osmolarity and the free water of contents come about: one line a particle, then their sum, then the rule. */
-export function resultWorking(contents: Contents, reference: Reference): readonly WorkingStep[] {
-  if (contents.volume.isZero()) return [];
-  const litres: Quantity = { value: contents.volume.div(LITRE), unit: unit('L') };
-  const perLitre = (id: string) => perVolume(amountOfParticle(contents, id), contents.volume).times(LITRE);
-  const held = [...contents.particles].filter(([, mmol]) => !mmol.isZero());
-  const lines: WorkingStep[] = held.map(([id, mmol]) => ({
-    kind: 'per-litre',
-    of: particleById(id)?.name ?? id,
-    amount: { value: mmol, unit: unit('mmol') },
-    volume: litres,
-    perLitre: { value: perLitre(id), unit: unit('mmol/L') },
-  }));
-  const mOsm = (value: Decimal): Quantity => ({ value, unit: unit('mOsm/L') });
-  lines.push({
-    kind: 'sum',
-    of: 'osmolarity',
-    parts: held.map(([id]) => mOsm(perLitre(id))),
-    total: mOsm(osmolarity(contents)),
-  });
-  const mmol = (value: Decimal): Quantity => ({ value, unit: unit('mmol/L') });
-  lines.push({
-    kind: 'free-water',
-    of: 'free water',
-    sodium: mmol(perLitre('sodium')),
-    potassium: mmol(perLitre('potassium')),
-    reference: mmol(reference.freeWater),
-    freeWater: { value: freeWaterPerLitre(contents, reference), unit: unit('mL/L') },
-  });
-  return lines;
 }

@@ -1,17 +1,12 @@
 /** Did you mean. */
 import { distanceWithin } from './distance.ts';
+import { ionNames } from './ions.ts';
 import { nameKey, plainKey } from './names.ts';
-import { particles } from './particles.ts';
 import { shorthandTexts } from './shorthand.ts';
+import { soluteNames } from './solutes.ts';
 import { stockNames } from './stock-fluids.ts';
-import { soluteNames } from './substances.ts';
 
-const BUILT_IN: readonly string[] = [
-  ...soluteNames(),
-  ...stockNames(),
-  ...particles().map(({ name }) => name),
-  ...shorthandTexts(),
-];
+const BUILT_IN: readonly string[] = [...soluteNames(), ...stockNames(), ...ionNames(), ...shorthandTexts()];
 
 /** Longest text that is compared; no name is longer. */
 const LONGEST = 80;

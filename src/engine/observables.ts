@@ -1,12 +1,13 @@
-/** What can be asked of a mixture: a fixed table, and every solute by its name. */
+/** What can be asked of a mixture: a fixed table, and every solute and ion by its name. */
+import { findIon, type Ion } from './ions.ts';
 import { nameKey } from './names.ts';
-import { findIon, type Particle } from './particles.ts';
-import { findSolute, type Pharmacopoeia, type Substance } from './substances.ts';
+import { findSolute, type Pharmacopoeia } from './solutes.ts';
+import type { Substance } from './substances.ts';
 
 /** What an observable counts. */
 export type ObservableKind =
   | 'volume'
-  | 'particle'
+  | 'ion'
   | 'solute'
   | 'osmolarity'
   | 'effective-osmolarity'
@@ -16,6 +17,14 @@ export type ObservableKind =
   | 'free-water'
   | 'sodium-load'
   | 'chloride-load'
+  | 'strong-ion-difference'
+  | 'bicarbonate-precursors'
+  | 'sodium-to-chloride-ratio'
+  | 'cation-sum'
+  | 'anion-sum'
+  | 'energy'
+  | 'density'
+  | 'sodium-chloride-equivalent'
   /** Read, but not worked out yet. */
   | 'other';
 
@@ -34,8 +43,8 @@ export interface Observable {
   readonly total: string | null;
   /** False: read, but not worked out yet. */
   readonly known: boolean;
-  /** The particle it counts, or null. */
-  readonly particle: Particle | null;
+  /** The ion it counts, or null. */
+  readonly ion: Ion | null;
   /** The substance whose mass it means (`dextrose` in g/L is the monohydrate under USP), or null. */
   readonly substance: Substance | null;
   /** The words leave the crystal form open: a mass is that of the forms as added. */
@@ -48,7 +57,7 @@ const PLAIN = {
   aliases: [],
   total: null,
   known: true,
-  particle: null,
+  ion: null,
   substance: null,
   formOpen: false,
   elemental: false,
@@ -59,8 +68,8 @@ function fixed(name: string, kind: ObservableKind, unit: string, more: Partial<O
   return { ...PLAIN, id: key.replaceAll(' ', '-'), name, key, kind, unit, ...more };
 }
 
-function ion(name: string, ...aliases: string[]): Observable {
-  return fixed(name, 'particle', 'mmol/L', { aliases, total: 'mmol', particle: findIon(name) });
+function ofIon(name: string, ...aliases: string[]): Observable {
+  return fixed(name, 'ion', 'mmol/L', { aliases, total: 'mmol', ion: findIon(name) });
 }
 
 function later(
@@ -74,31 +83,34 @@ function later(
 
 const FIXED: readonly Observable[] = [
   fixed('volume', 'volume', 'mL', { aliases: ['final volume', 'total volume'] }),
-  ion('sodium'),
-  ion('potassium'),
-  ion('calcium'),
-  ion('magnesium'),
-  ion('chloride'),
-  ion('bicarbonate', 'hydrogen carbonate'),
-  ion('lactate'),
-  ion('acetate'),
-  ion('gluconate'),
-  later('citrate', 'mmol/L'),
-  later('phosphate', 'mmol/L'),
-  ion('sulfate', 'sulphate'),
+  ofIon('sodium'),
+  ofIon('potassium'),
+  ofIon('calcium'),
+  ofIon('magnesium'),
+  ofIon('chloride'),
+  ofIon('bicarbonate', 'hydrogen carbonate'),
+  ofIon('lactate'),
+  ofIon('acetate'),
+  ofIon('gluconate'),
+  ofIon('citrate'),
+  ofIon('phosphate', 'phosphorus'),
+  ofIon('sulfate', 'sulphate'),
   fixed('osmolarity', 'osmolarity', 'mOsm/L', { total: 'mOsm', aliases: ['calculated osmolarity'] }),
-  later('osmolality', 'mOsm/kg', 'osmolality'),
+  fixed('osmolality', 'osmolality', 'mOsm/kg', { aliases: ['estimated osmolality'] }),
   fixed('effective osmolarity', 'effective-osmolarity', 'mOsm/L', { total: 'mOsm' }),
   fixed('tonicity in the bag', 'tonicity-bag', '', { aliases: ['tonicity in bag'] }),
   fixed('tonicity in the body', 'tonicity-body', '', { aliases: ['tonicity in body'] }),
   fixed('free water', 'free-water', 'mL/L', { total: 'mL', aliases: ['electrolyte free water'] }),
-  fixed('sodium load', 'sodium-load', 'mmol/L', { total: 'mmol', particle: findIon('sodium') }),
-  fixed('chloride load', 'chloride-load', 'mmol/L', { total: 'mmol', particle: findIon('chloride') }),
-  later('strong ion difference', 'mEq/L'),
-  later('bicarbonate precursors', 'mmol/L'),
-  later('sodium to chloride ratio', ''),
-  later('energy', 'kcal/L'),
-  later('density', 'g/mL'),
+  fixed('sodium load', 'sodium-load', 'mmol/L', { total: 'mmol', ion: findIon('sodium') }),
+  fixed('chloride load', 'chloride-load', 'mmol/L', { total: 'mmol', ion: findIon('chloride') }),
+  fixed('strong ion difference', 'strong-ion-difference', 'mEq/L', { total: 'mEq' }),
+  fixed('bicarbonate precursors', 'bicarbonate-precursors', 'mmol/L', { total: 'mmol' }),
+  fixed('sodium to chloride ratio', 'sodium-to-chloride-ratio', ''),
+  fixed('cation sum', 'cation-sum', 'mEq/L', { total: 'mEq', aliases: ['sum of cations'] }),
+  fixed('anion sum', 'anion-sum', 'mEq/L', { total: 'mEq', aliases: ['sum of anions'] }),
+  fixed('energy', 'energy', 'kcal/L', { total: 'kcal' }),
+  fixed('sodium chloride equivalent', 'sodium-chloride-equivalent', '%', { total: 'g' }),
+  fixed('density', 'density', 'g/mL'),
   later('rate', 'mL/h'),
   later('duration', 'h'),
   later('bags', ''),
@@ -122,29 +134,43 @@ export function fixedObservables(): readonly Observable[] {
   return FIXED;
 }
 
-/** The observable of that name: the fixed table, `elemental` before an ion, then solutes as added. */
+/** The observable of that name: the fixed table, `elemental` before an ion, other ions, then solutes as added. */
 export function findObservable(key: string, pharmacopoeia: Pharmacopoeia = 'USP'): Observable | null {
   const plain = nameKey(key);
   const found = BY_KEY.get(plain);
   if (found) return found;
   if (plain.startsWith(ELEMENTAL)) {
-    const of = BY_KEY.get(plain.slice(ELEMENTAL.length));
-    return of?.particle && of.kind === 'particle'
-      ? { ...of, name: `${ELEMENTAL}${of.name}`, key: plain, aliases: [], elemental: true }
+    const of = findObservable(plain.slice(ELEMENTAL.length), pharmacopoeia);
+    return of?.kind === 'ion' && !of.elemental
+      ? { ...of, name: plain, key: plain, aliases: [], elemental: true }
       : null;
   }
-  return soluteObservable(plain, pharmacopoeia);
+  const ion = findIon(plain);
+  return ion ? { ...ionObservable(ion), key: plain } : soluteByName(plain, pharmacopoeia);
 }
 
-function soluteObservable(key: string, pharmacopoeia: Pharmacopoeia): Observable | null {
+function soluteByName(key: string, pharmacopoeia: Pharmacopoeia): Observable | null {
   const reading = findSolute(key, pharmacopoeia);
-  if (!reading || reading.substance.gives.length === 0) return null;
+  if (!reading || reading.substance.id === 'water') return null;
   const { substance, alternatives } = reading;
-  return {
-    ...fixed(key, 'solute', 'mmol/L'),
-    id: substance.family.replaceAll(' ', '-'),
-    total: 'mmol',
-    substance,
-    formOpen: alternatives.length > 0,
-  };
+  if (alternatives.some(({ family }) => family !== substance.family)) return null;
+  return { ...soluteObservable(substance), name: key, key, formOpen: alternatives.length > 0 };
+}
+
+/** Asks for an ion: one of a note's own, or a built-in one that the fixed table leaves out. */
+export function ionObservable(ion: Ion): Observable {
+  return (
+    FIXED.find((known) => known.kind === 'ion' && known.ion === ion) ?? {
+      ...fixed(ion.name, 'ion', 'mmol/L', { total: 'mmol' }),
+      ion,
+    }
+  );
+}
+
+/** Asks for a solute as added; what has no molar mass and gives no particles by its mass. */
+export function soluteObservable(substance: Substance): Observable {
+  const { family, molarMass, gives, own } = substance;
+  const counted = molarMass !== null || gives.length > 0;
+  const [unit, total] = counted ? ['mmol/L', 'mmol'] : own ? ['mg/mL', 'mg'] : ['g/L', 'g'];
+  return { ...fixed(family, 'solute', unit!, { total: total! }), substance };
 }

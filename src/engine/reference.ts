@@ -4,8 +4,17 @@ import limits from '../../shared/limits.json' with { type: 'json' };
 import particleData from '../../shared/particles.json' with { type: 'json' };
 import shorthandData from '../../shared/shorthand.json' with { type: 'json' };
 import sourceData from '../../shared/sources.json' with { type: 'json' };
-import stockData from '../../shared/stock-fluids.json' with { type: 'json' };
-import substanceData from '../../shared/substances.json' with { type: 'json' };
+import balanced from '../../shared/stock-fluids/balanced.json' with { type: 'json' };
+import colloids from '../../shared/stock-fluids/colloids-and-amino-acids.json' with { type: 'json' };
+import concentrates from '../../shared/stock-fluids/concentrates.json' with { type: 'json' };
+import dextrose from '../../shared/stock-fluids/dextrose.json' with { type: 'json' };
+import dextroseSaline from '../../shared/stock-fluids/dextrose-saline.json' with { type: 'json' };
+import otherFluids from '../../shared/stock-fluids/others.json' with { type: 'json' };
+import saline from '../../shared/stock-fluids/sodium-chloride.json' with { type: 'json' };
+import chlorides from '../../shared/substances/chlorides-and-sulfate.json' with { type: 'json' };
+import molecules from '../../shared/substances/molecules.json' with { type: 'json' };
+import phosphates from '../../shared/substances/phosphates.json' with { type: 'json' };
+import precursors from '../../shared/substances/precursors.json' with { type: 'json' };
 import { type Decimal, decimal } from './decimal.ts';
 
 /** A value of the reference data: a decimal as text, its unit, and where it comes from. */
@@ -17,6 +26,9 @@ export interface Datum {
   readonly how?: string;
 }
 
+/** g of the anhydrous substance in 100 g of water at one temperature. */
+export type SolubilityDatum = Datum & { readonly celsius: string };
+
 /** One crystal form of a substance. */
 export interface FormData {
   readonly id: string;
@@ -26,32 +38,46 @@ export interface FormData {
   /** What is said before or after the family's name to mean this form. */
   readonly words: readonly string[];
   readonly listedStrengths: readonly Datum[];
+  /** kcal/g. */
+  readonly energy?: Datum;
+  /** g/g. */
+  readonly sodiumChlorideEquivalent?: Datum;
 }
 
 /** One solute, its names and its crystal forms; masses are those of the anhydrous substance. */
 export interface FamilyData {
   readonly id: string;
   readonly name: string;
-  readonly formula: string;
+  readonly formula: string | null;
   readonly gives: readonly { readonly particle: string; readonly count: number }[];
+  /** Names that share a default form; none where the pharmacopoeia leaves the form open. */
   readonly names: readonly {
-    readonly text: string;
-    readonly default?: Readonly<Record<'USP' | 'Ph. Eur.', { readonly form: string; readonly source: string }>>;
+    readonly texts: readonly string[];
+    readonly default?: Partial<
+      Readonly<Record<'USP' | 'Ph. Eur.', { readonly form: string; readonly source: string }>>
+    >;
   }[];
   readonly apparentVolume: Datum;
-  readonly solubility: (Datum & { readonly celsius: string }) | null;
+  readonly solubility: readonly SolubilityDatum[];
+  readonly solutionOnly?: boolean;
   readonly forms: readonly FormData[];
 }
 
-/** A stock fluid by its salts. */
+/** A stock fluid by its salts, by its label, or by both. */
 export interface StockData {
   readonly id: string;
   readonly name: string;
   readonly synonyms: readonly string[];
   /** Grams in 1 L. */
   readonly recipe: readonly { readonly substance: string; readonly grams: string }[];
+  /** mmol in 1 L of particles that the recipe does not give. */
+  readonly label?: readonly { readonly particle: string; readonly mmol: string; readonly source: string }[];
+  /** Particles that the label leaves out. */
+  readonly notStated?: readonly string[];
   readonly source: string;
   readonly stated: readonly (Datum & { readonly observable: string })[];
+  /** Where the stated and the worked-out figures differ, and why. */
+  readonly difference?: string;
   readonly note: string;
 }
 
@@ -60,11 +86,17 @@ export const ATOMIC_WEIGHTS: ReadonlyMap<string, Decimal> = new Map(
   Object.entries(atomicWeights.weights).map(([element, weight]) => [element, decimal(weight)]),
 );
 /** `shared/particles.json`. */
-export const PARTICLE_DATA = particleData.particles;
-/** `shared/substances.json`. */
-export const FAMILY_DATA = substanceData.families as readonly FamilyData[];
-/** `shared/stock-fluids.json`. */
-export const STOCK_DATA = stockData.fluids as readonly StockData[];
+export const PARTICLE_DATA = particleData;
+/** `shared/substances/`. */
+export const FAMILY_DATA: readonly FamilyData[] = [chlorides, precursors, phosphates, molecules].flatMap(
+  ({ families }) => families as readonly FamilyData[],
+);
+/** Names that mean more than one substance. */
+export const AMBIGUOUS_DATA = phosphates.ambiguous;
+/** `shared/stock-fluids/`, group by group. */
+export const STOCK_DATA = [saline, dextrose, dextroseSaline, balanced, concentrates, colloids, otherFluids].map(
+  ({ title, fluids }) => ({ title, fluids: fluids as readonly StockData[] }),
+);
 /** `shared/shorthand.json`. */
 export const SHORTHAND_DATA = shorthandData.shorthand;
 /** `shared/limits.json`. */

@@ -3,7 +3,7 @@ import type { Contents } from './contents.ts';
 import { type Decimal, decimal, ONE } from './decimal.ts';
 import { formatDecimal } from './format.ts';
 import type { Observable } from './observables.ts';
-import { equivalentsPerMole, type Substance, substanceById, substances } from './substances.ts';
+import { equivalentsPerMole, type Substance, substances } from './substances.ts';
 import { isRate, type Unit } from './units.ts';
 
 /** A usual slip. `words` go into a sentence: the claim is off by … */
@@ -74,10 +74,10 @@ function bothWays(factor: string, ratio: Decimal, words: string): readonly Candi
 }
 
 function charge({ observable }: SlipContext): readonly Candidate[] {
-  const { particle, substance } = observable ?? {};
-  const number = particle ? Math.abs(particle.charge) : substance ? equivalentsPerMole(substance) : 0;
+  const { ion, substance } = observable ?? {};
+  const number = ion ? Math.abs(ion.charge ?? 0) : substance ? equivalentsPerMole(substance) : 0;
   if (number < 2) return [];
-  const of = particle?.name ?? substance?.family;
+  const of = ion?.name ?? substance?.family;
   return bothWays('charge', decimal(number), `a factor of ${number}, as between mmol and mEq of ${of}`);
 }
 
@@ -85,11 +85,13 @@ function charge({ observable }: SlipContext): readonly Candidate[] {
 function hydrates({ contents, observable }: SlipContext): readonly Candidate[] {
   const pairs = formsConcerned(contents, observable).flatMap((forms) =>
     forms.flatMap((heavy) =>
-      forms.filter((light) => heavy.molarMass.gt(light.molarMass)).map((light) => ({ heavy, light })),
+      forms.flatMap((light) => {
+        const ratio = light.molarMass && heavy.molarMass?.div(light.molarMass);
+        return ratio?.gt(ONE) ? [{ heavy, light, ratio }] : [];
+      }),
     ),
   );
-  return pairs.flatMap(({ heavy, light }) => {
-    const ratio = heavy.molarMass.div(light.molarMass);
+  return pairs.flatMap(({ heavy, light, ratio }) => {
     const words = `a factor of ${formatDecimal(ratio)}, as between ${light.name} and ${heavy.name}`;
     return bothWays('hydrate', ratio, words);
   });
@@ -97,12 +99,12 @@ function hydrates({ contents, observable }: SlipContext): readonly Candidate[] {
 
 /** The families whose form matters to what is asked: those that give the particle, the solute itself, or a sole solute. */
 function formsConcerned(contents?: Contents, observable?: Observable): readonly (readonly Substance[])[] {
-  const held = [...(contents?.solutes.keys() ?? [])].flatMap((id) => substanceById(id) ?? []);
-  const { particle, substance } = observable ?? {};
+  const held = [...(contents?.solutes.keys() ?? [])];
+  const { ion, substance } = observable ?? {};
   const concerned = substance
     ? [substance]
-    : particle
-      ? held.filter(({ gives }) => gives.some((given) => given.particle.id === particle.id))
+    : ion
+      ? held.filter(({ gives }) => gives.some(({ particle }) => ion.forms.includes(particle)))
       : held.filter(({ family }) => held.every((other) => other.family === family));
   const families = new Set(concerned.map(({ family }) => family));
   return [...families].map((family) => substances().filter((form) => form.family === family));

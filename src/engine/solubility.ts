@@ -4,7 +4,7 @@ import { strengthOf } from './amounts.ts';
 import type { Contents } from './contents.ts';
 import { atMost, Decimal, decimal, ZERO } from './decimal.ts';
 import { LIMITS, sourceTitle } from './reference.ts';
-import { gramsOfMmol, type Substance, substanceById, substances, WATER_DENSITY } from './substances.ts';
+import { gramsOfMmol, type Solubility, type Substance, substances, WATER_DENSITY } from './substances.ts';
 import { unit } from './units.ts';
 
 /** A solute that cannot all be dissolved. */
@@ -34,6 +34,9 @@ interface Held {
 
 const MARGIN = decimal(LIMITS.solubilityMargin.value);
 const HUNDRED = decimal(100);
+const ROOM = decimal(20);
+/** A figure for a temperature further away than this says nothing. */
+const NEAR = decimal(5);
 
 /** The strongest listed solution of each family, in mmol/mL. */
 const STRONGEST: ReadonlyMap<string, Decimal> = strongest();
@@ -44,7 +47,7 @@ function strongest(): ReadonlyMap<string, Decimal> {
     for (const { value, unit: symbol } of substance.listedStrengths) {
       const reading = strengthOf({ value, unit: unit(symbol) }, substance, null, false);
       if (!reading.ok) continue;
-      const { mmolPerMl } = reading;
+      const { value: mmolPerMl } = reading.perMl;
       found.set(substance.family, Decimal.max(mmolPerMl, found.get(substance.family) ?? ZERO));
     }
   }
@@ -52,40 +55,56 @@ function strongest(): ReadonlyMap<string, Decimal> {
 }
 
 /**
- * The first solute that is more than that much water dissolves at 20 °C, or null. Each family is compared alone, as its
- * anhydrous mass against the water left after the apparent volumes of all solutes; the limit is widened by a tenth
+ * The first solute that is more than that much water dissolves at a temperature, or null. Each family is compared alone, as
+ * its anhydrous mass against the water left after the apparent volumes of all solutes; the limit is widened by a tenth
  * (`solubilityMargin`), so that only the certain is said. A strength that a pharmacopoeia, handbook or label lists, and
  * whatever is weaker, is never impossible.
  */
-export function overload(contents: Contents): Overload | null {
+export function overload(contents: Contents, celsius: Decimal = ROOM): Overload | null {
   const families = familiesOf(contents).filter((held) => !listed(held, contents.volume));
   const space = familiesOf(contents).reduce((sum, held) => sum.plus(held.space), ZERO);
   const waterGrams = contents.volume.minus(space).times(WATER_DENSITY);
-  if (families.length > 0 && waterGrams.lte(0)) return noWaterLeft(families, contents.volume);
+  if (waterGrams.lte(0)) return noWaterLeft(families, contents.volume);
   for (const { substance, grams } of families) {
-    const { solubility } = substance;
-    if (!solubility || grams.isZero()) continue;
+    const limit = solubilityAt(substance, celsius);
+    if (!limit || grams.isZero()) continue;
     const gramsPer100gWater = grams.times(HUNDRED).div(waterGrams);
-    if (atMost(gramsPer100gWater, solubility.gramsPer100gWater.times(MARGIN))) continue;
+    if (atMost(gramsPer100gWater, limit.gramsPer100gWater.times(MARGIN))) continue;
     return {
       substance,
       gramsPer100gWater,
-      limit: solubility.gramsPer100gWater,
-      celsius: solubility.celsius,
-      source: sourceTitle(solubility.source),
+      limit: limit.gramsPer100gWater,
+      celsius: limit.celsius.toNumber(),
+      source: sourceTitle(limit.source),
       reason: 'solubility',
     };
   }
   return null;
 }
 
-function noWaterLeft(families: readonly Held[], volume: Decimal): Overload {
-  const { substance, grams } = families.reduce((most, held) => (held.space.gt(most.space) ? held : most));
+/** How much dissolves at that temperature: as listed, between two that are, or at one within 5 °C of it; null otherwise. */
+export function solubilityAt({ solubility }: Substance, celsius: Decimal): Solubility | null {
+  const below = solubility.findLast((known) => known.celsius.lte(celsius));
+  const above = solubility.find((known) => known.celsius.gte(celsius));
+  if (!below || !above) {
+    const nearest = below ?? above;
+    return nearest?.celsius.minus(celsius).abs().lte(NEAR) ? nearest : null;
+  }
+  if (below === above) return below;
+  const share = celsius.minus(below.celsius).div(above.celsius.minus(below.celsius));
+  const rise = above.gramsPer100gWater.minus(below.gramsPer100gWater);
+  return { celsius, gramsPer100gWater: below.gramsPer100gWater.plus(rise.times(share)), source: below.source };
+}
+
+function noWaterLeft(families: readonly Held[], volume: Decimal): Overload | null {
+  const bulky = families.filter(({ space }) => space.gt(0));
+  if (bulky.length === 0) return null;
+  const { substance, grams } = bulky.reduce((most, held) => (held.space.gt(most.space) ? held : most));
   return {
     substance,
     gramsPer100gWater: volume.isZero() ? ZERO : grams.times(HUNDRED).div(volume.times(WATER_DENSITY)),
     limit: HUNDRED.div(substance.anhydrous.apparentVolume),
-    celsius: 20,
+    celsius: ROOM.toNumber(),
     source: sourceTitle(substance.sources[0]!),
     reason: 'more-solute-than-volume',
   };
@@ -93,17 +112,22 @@ function noWaterLeft(families: readonly Held[], volume: Decimal): Overload {
 
 function familiesOf(contents: Contents): readonly Held[] {
   const families = new Map<string, Held>();
-  for (const [id, mmol] of contents.solutes) {
-    const substance = substanceById(id);
-    if (!substance || substance.gives.length === 0 || mmol.lte(0)) continue;
-    const known = families.get(substance.family);
-    const grams = gramsOfMmol(mmol, substance.anhydrous.molarMass).plus(known?.grams ?? ZERO);
-    families.set(substance.family, {
+  for (const [substance, mmol] of contents.solutes) {
+    const { anhydrous, family } = substance;
+    if (!anhydrous.molarMass || substance.id === 'water' || mmol.lte(0)) continue;
+    const known = families.get(family);
+    const grams = gramsOfMmol(mmol, anhydrous.molarMass).plus(known?.grams ?? ZERO);
+    families.set(family, {
       substance: known?.substance ?? substance,
       mmol: mmol.plus(known?.mmol ?? ZERO),
       grams,
-      space: grams.times(substance.anhydrous.apparentVolume),
+      space: grams.times(anhydrous.apparentVolume),
     });
+  }
+  for (const [substance, grams] of contents.masses) {
+    if (grams.lte(0)) continue;
+    const space = grams.times(substance.apparentVolume);
+    families.set(substance.family, { substance, mmol: ZERO, grams, space });
   }
   return [...families.values()];
 }
@@ -111,5 +135,5 @@ function familiesOf(contents: Contents): readonly Held[] {
 /** Whether a family is no stronger than a strength listed for any of its forms. */
 function listed({ substance, mmol }: Held, volume: Decimal): boolean {
   const limit = STRONGEST.get(substance.family);
-  return limit !== undefined && atMost(mmol, limit.times(volume));
+  return substance.solutionOnly || (limit !== undefined && atMost(mmol, limit.times(volume)));
 }

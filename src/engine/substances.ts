@@ -1,50 +1,53 @@
-/** Substances that are weighed or dissolved: a salt or sugar in one crystal form. */
+/** Substances that are weighed or dissolved: a salt or sugar in one crystal form, a colloid, a drug of a note's own. */
 import { type Decimal, decimal, ZERO } from './decimal.ts';
 import { molarMass } from './formula.ts';
-import { nameKey } from './names.ts';
 import { type Particle, particleById } from './particles.ts';
-import { type Datum, FAMILY_DATA, type FamilyData, type FormData, LIMITS } from './reference.ts';
+import { type Datum, FAMILY_DATA, type FamilyData, type FormData, LIMITS, type SolubilityDatum } from './reference.ts';
 
-/** A salt or sugar in one crystal form. */
+/** Particles that one mole of a substance gives. */
+export interface Given {
+  readonly particle: Particle;
+  readonly count: number;
+}
+
+/** How much dissolves at one temperature. */
+export interface Solubility {
+  readonly celsius: Decimal;
+  /** g of the anhydrous substance that saturate 100 g of water. */
+  readonly gramsPer100gWater: Decimal;
+  readonly source: string;
+}
+
+/** A substance in one form. One object for one substance: compare by identity. */
 export interface Substance {
   readonly id: string;
   readonly name: string;
-  /** Water of crystallisation after a dot: `CaCl2·2H2O`. */
-  readonly formula: string;
-  /** g/mol, the water of crystallisation included. */
-  readonly molarMass: Decimal;
-  readonly gives: readonly { readonly particle: Particle; readonly count: number }[];
+  /** Water of crystallisation after a dot: `CaCl2·2H2O`. Null for a mixture such as albumin, and for a note's own. */
+  readonly formula: string | null;
+  /** g/mol, the water of crystallisation included; null where there is none: mass and mmol are then never converted. */
+  readonly molarMass: Decimal | null;
+  /** Empty for water, and for what counts no osmoles. */
+  readonly gives: readonly Given[];
   /** mL that a gram adds when it dissolves; the water of crystallisation counts as water. */
   readonly apparentVolume: Decimal;
   /** Solutes that are one in solution share a family: the hydrates of a salt; dextrose and glucose. */
   readonly family: string;
-  /** g of the anhydrous substance in 100 g of water; null where any amount dissolves or no figure is known. */
-  readonly solubility: {
-    readonly gramsPer100gWater: Decimal;
-    readonly celsius: number;
-    readonly source: string;
-  } | null;
+  /** By rising temperature; empty where any amount dissolves or no figure is known. */
+  readonly solubility: readonly Solubility[];
   /** Strengths that a pharmacopoeia, handbook or label lists for this form. */
   readonly listedStrengths: readonly { readonly value: Decimal; readonly unit: string; readonly source: string }[];
   /** Molar mass of the anhydrous substance in g/mol, and its apparent specific volume in mL/g. */
-  readonly anhydrous: { readonly molarMass: Decimal; readonly apparentVolume: Decimal };
+  readonly anhydrous: { readonly molarMass: Decimal | null; readonly apparentVolume: Decimal };
+  /** kcal in a gram; null where it counts as no source of energy. */
+  readonly energy: Decimal | null;
+  /** g of sodium chloride that lower the freezing point as much as a gram of this; null where no figure is known. */
+  readonly sodiumChlorideEquivalent: Decimal | null;
+  /** Never weighed dry, and in no other strengths than those of its stock fluids, whose labels state the ions beside it. */
+  readonly solutionOnly: boolean;
+  /** Declared in a note: it may be counted by its activity. */
+  readonly own: boolean;
   /** Keys into `shared/sources.json`, or the words that say there is none. */
   readonly sources: readonly string[];
-}
-
-/** Whose names an unqualified solute follows. */
-export type Pharmacopoeia = 'USP' | 'Ph. Eur.';
-
-/** What the name of a solute was taken to mean. */
-export interface SoluteReading {
-  readonly substance: Substance;
-  /** How the form was chosen: named outright; only one exists; the pharmacopoeia's default. */
-  readonly by: 'name' | 'only-form' | 'pharmacopoeia';
-  /**
-   * Forms that the words could equally mean when a mass is given, where the pharmacopoeia has no default (sodium acetate);
-   * empty otherwise. For an amount in mmol the form does not matter.
-   */
-  readonly alternatives: readonly Substance[];
 }
 
 const WATER_MASS = molarMass('H2O')!;
@@ -52,95 +55,56 @@ const WATER_MASS = molarMass('H2O')!;
 export const WATER_DENSITY: Decimal = decimal(LIMITS.waterDensity.value);
 
 function substanceOf(family: FamilyData, form: FormData): Substance {
-  const dry = molarMass(family.formula)!;
+  const dry = family.formula === null ? null : molarMass(family.formula)!;
   const crystalWater = WATER_MASS.times(form.waters);
-  const whole = dry.plus(crystalWater);
+  const whole = dry?.plus(crystalWater) ?? null;
   const dryVolume = decimal(family.apparentVolume.value);
-  const { solubility } = family;
+  const { energy = null, sodiumChlorideEquivalent: equivalent = null } = form;
   return {
     id: form.id,
     name: form.name,
-    formula: form.waters === 0 ? family.formula : `${family.formula}·${form.waters === 1 ? '' : form.waters}H2O`,
+    formula: formulaOf(family, form),
     molarMass: whole,
     gives: family.gives.map(({ particle, count }) => ({ particle: particleById(particle)!, count })),
-    apparentVolume: dry.times(dryVolume).plus(crystalWater.div(WATER_DENSITY)).div(whole),
+    apparentVolume: dry && whole ? dry.times(dryVolume).plus(crystalWater.div(WATER_DENSITY)).div(whole) : dryVolume,
     family: family.name,
-    solubility: solubility && {
-      gramsPer100gWater: decimal(solubility.value),
-      celsius: Number(solubility.celsius),
-      source: solubility.source,
-    },
+    solubility: family.solubility.map(solubilityOf),
     listedStrengths: form.listedStrengths.map(({ value, unit, source }) => ({ value: decimal(value), unit, source })),
     anhydrous: { molarMass: dry, apparentVolume: dryVolume },
-    sources: sourcesOf([family.apparentVolume, solubility, ...form.listedStrengths]),
+    energy: energy && decimal(energy.value),
+    sodiumChlorideEquivalent: equivalent && decimal(equivalent.value),
+    solutionOnly: family.solutionOnly ?? false,
+    own: false,
+    sources: sourcesOf([family.apparentVolume, ...family.solubility, energy, equivalent, ...form.listedStrengths]),
   };
+}
+
+function formulaOf({ formula }: FamilyData, { waters }: FormData): string | null {
+  return formula === null || waters === 0 ? formula : `${formula}·${waters === 1 ? '' : waters}H2O`;
+}
+
+function solubilityOf({ celsius, value, source }: SolubilityDatum): Solubility {
+  return { celsius: decimal(celsius), gramsPer100gWater: decimal(value), source };
 }
 
 function sourcesOf(data: readonly (Datum | null)[]): readonly string[] {
   return [...new Set(data.flatMap((datum) => (datum ? [datum.source] : [])))];
 }
 
-const FAMILIES = FAMILY_DATA.map((data) => ({ data, forms: data.forms.map((form) => substanceOf(data, form)) }));
-const ALL: readonly Substance[] = FAMILIES.flatMap(({ forms }) => forms);
+const FAMILIES: readonly (readonly Substance[])[] = FAMILY_DATA.map((data) =>
+  data.forms.map((form) => substanceOf(data, form)),
+);
+const ALL: readonly Substance[] = FAMILIES.flat();
 const BY_ID: ReadonlyMap<string, Substance> = new Map(ALL.map((substance) => [substance.id, substance]));
 
-const READINGS: ReadonlyMap<Pharmacopoeia, ReadonlyMap<string, SoluteReading>> = new Map(
-  (['USP', 'Ph. Eur.'] as const).map((pharmacopoeia) => [pharmacopoeia, readingsUnder(pharmacopoeia)]),
-);
-
-function readingsUnder(pharmacopoeia: Pharmacopoeia): ReadonlyMap<string, SoluteReading> {
-  const readings = new Map<string, SoluteReading>();
-  for (const { data, forms } of FAMILIES) {
-    for (const name of data.names) {
-      readings.set(nameKey(name.text), unqualified(forms, name.default?.[pharmacopoeia].form));
-      data.forms.forEach(({ words }, index) => {
-        const reading: SoluteReading = { substance: forms[index]!, by: 'name', alternatives: [] };
-        for (const word of words) {
-          readings.set(nameKey(`${name.text} ${word}`), reading);
-          readings.set(nameKey(`${word} ${name.text}`), reading);
-        }
-        const { formula, id, name: full } = forms[index]!;
-        if (words.length === 0) return;
-        readings.set(nameKey(id), reading);
-        readings.set(nameKey(full), reading);
-        if (formula.includes('·')) readings.set(nameKey(formula), reading);
-      });
-    }
-  }
-  return readings;
-}
-
-function unqualified(forms: readonly Substance[], usual: string | undefined): SoluteReading {
-  if (forms.length === 1) return { substance: forms[0]!, by: 'only-form', alternatives: [] };
-  if (usual) return { substance: BY_ID.get(usual)!, by: 'pharmacopoeia', alternatives: [] };
-  return { substance: forms[0]!, by: 'pharmacopoeia', alternatives: forms.slice(1) };
-}
-
-/** Every substance, family by family. */
+/** Every built-in substance, family by family. */
 export function substances(): readonly Substance[] {
   return ALL;
 }
 
-/** The substance of that id, or null. */
+/** The built-in substance of that id, or null. */
 export function substanceById(id: string): Substance | null {
   return BY_ID.get(id) ?? null;
-}
-
-/**
- * The solute that words name: generic, pharmacopoeial and chemical names, formulas, with or without the hydrate before or
- * after (`anhydrous dextrose`, `calcium chloride dihydrate`, `cacl2·2h2o`). Null when none is known.
- */
-export function findSolute(key: string, pharmacopoeia: Pharmacopoeia = 'USP'): SoluteReading | null {
-  const plain = nameKey(key).replace(/[.∙⋅•*](?=\d*h2o$)/, '·');
-  return READINGS.get(pharmacopoeia)!.get(plain) ?? null;
-}
-
-/** Every name a solute can be called by, as written in the data. */
-export function soluteNames(): readonly string[] {
-  return FAMILIES.flatMap(({ data, forms }) => [
-    ...data.names.map(({ text }) => text),
-    ...(forms.length > 1 ? forms.map(({ name }) => name) : []),
-  ]);
 }
 
 /** mEq that one mmol holds: the positive charges it gives; 0 for a molecule. */
@@ -163,11 +127,11 @@ export function gramsOfMmol(mmol: Decimal, molar: Decimal): Decimal {
   return mmol.times(molar).div(1000);
 }
 
-/** The particles of an amount of a substance, in mmol by particle id. */
-export function particlesOf(substance: Substance, mmol: Decimal): ReadonlyMap<string, Decimal> {
-  const amounts = new Map<string, Decimal>();
+/** The particles of an amount of a substance, in mmol. */
+export function particlesOf(substance: Substance, mmol: Decimal): ReadonlyMap<Particle, Decimal> {
+  const amounts = new Map<Particle, Decimal>();
   for (const { particle, count } of substance.gives) {
-    amounts.set(particle.id, (amounts.get(particle.id) ?? ZERO).plus(mmol.times(count)));
+    amounts.set(particle, (amounts.get(particle) ?? ZERO).plus(mmol.times(count)));
   }
   return amounts;
 }

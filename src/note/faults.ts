@@ -35,18 +35,10 @@ export type FluidProblem =
   | 'negative-strength';
 
 /** What an amount was wanted for, so that the finding can say what would fit there. */
-export type Wanted = 'amount-of-fluid' | 'amount-of-solute' | 'volume' | 'strength' | 'claim' | 'tolerance';
+export type Wanted = 'amount-of-fluid' | 'amount-of-solute' | 'volume' | 'weight' | 'strength' | 'claim' | 'tolerance';
 
 /** Parts of the notation that are read but not worked out by this version. */
-export type NotWorkedOut =
-  | 'weight-of-solution'
-  | 'observable'
-  | 'stock'
-  | 'substance'
-  | 'patient'
-  | 'order'
-  | 'use'
-  | 'accept';
+export type NotWorkedOut = 'observable' | 'stock' | 'substance' | 'patient' | 'order' | 'use' | 'accept';
 
 export type NoteFault =
   | { readonly code: 'unclosed-fence' }
@@ -85,6 +77,23 @@ export type NoteFault =
       readonly substance: string;
       readonly gives: readonly string[];
     }
+  | { readonly code: 'varying-charge'; readonly found: string; readonly ion: string }
+  | { readonly code: 'no-molar-mass'; readonly found: string; readonly of: string }
+  | {
+      readonly code: 'no-such-solution';
+      readonly found: string;
+      readonly of: string;
+      readonly strengths: readonly string[];
+    }
+  /** What a result rests on is not known: `of` names what a label or the data leave out. */
+  | { readonly code: 'not-known'; readonly observable: string; readonly of: string }
+  | {
+      readonly code: 'no-estimate';
+      readonly observable: string;
+      readonly why: 'no-volume' | 'no-water' | 'charge-imbalance' | 'too-strong';
+    }
+  /** A target whose observable does not grow in proportion to the amounts. */
+  | { readonly code: 'no-target'; readonly observable: string }
   | { readonly code: 'missing-volume'; readonly name: string }
   | { readonly code: 'circular-mixture'; readonly names: readonly string[] }
   | { readonly code: 'ambiguous-name'; readonly found: string; readonly readings: readonly string[] }
@@ -101,6 +110,17 @@ export type NoteFault =
     }
   | { readonly code: 'withdraw-too-much'; readonly asked: Decimal; readonly held: Decimal }
   | { readonly code: 'final-volume-too-small'; readonly held: Decimal; readonly to: Decimal }
+  | { readonly code: 'no-water'; readonly substance: string; readonly limit: Decimal }
+  | {
+      readonly code: 'thousandfold';
+      readonly found: string;
+      readonly meant: string;
+      readonly substance: string;
+      /** g in 100 mL, as written. */
+      readonly concentration: Decimal;
+      readonly usual: string | null;
+      readonly claimed: string | null;
+    }
   | { readonly code: 'impossible-concentration'; readonly overload: Overload }
   | { readonly code: 'volume-added'; readonly container: Decimal; readonly added: Decimal; readonly total: Decimal }
   | { readonly code: 'withdraw-after-adding' }
@@ -111,6 +131,7 @@ export type NoteFault =
       readonly inBag: Tonicity;
       readonly inBody: Tonicity;
     }
+  | { readonly code: 'calcium-phosphate'; readonly calcium: Decimal; readonly phosphate: Decimal }
   | { readonly code: 'calcium-bicarbonate'; readonly calcium: Decimal; readonly bicarbonate: Decimal }
   | { readonly code: 'too-many-tolerances'; readonly limit: number }
   | { readonly code: 'two-unknowns' }
@@ -144,7 +165,8 @@ export interface FailedClaim {
   readonly found: Decimal;
   /** The ends of its range, when what it is made from carries tolerances. */
   readonly range: readonly [Decimal, Decimal] | null;
-  readonly unit: Unit;
+  /** Null for a ratio. */
+  readonly unit: Unit | null;
   /** Relative distance from the claim, in percent of it. */
   readonly offBy: Decimal;
 }

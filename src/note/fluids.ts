@@ -5,14 +5,17 @@ import {
   findShorthand,
   findSolute,
   findStockFluid,
+  formMatters,
+  type Ion,
   nearNames,
   ONE,
   ofSolute,
   overload,
-  type Particle,
   plus,
   type Reference,
+  type StockFluid,
   type Substance,
+  stockSolution,
   strengthOf,
   substances,
   times,
@@ -25,7 +28,7 @@ import { parseFluid } from '../notation/index.ts';
 import type { Choices } from './choices.ts';
 import type { FluidProblem } from './faults.ts';
 import type { Assumption, Scope, WorkedMixture } from './model.ts';
-import type { Reporter } from './reporter.ts';
+import { overloadFault, type Reporter } from './reporter.ts';
 
 /** What a lookup needs to know; `worked` holds every mixture that the one being bound is made from. */
 export interface Surroundings {
@@ -48,7 +51,7 @@ export interface BoundSolute {
   readonly kind: 'solute';
   readonly substance: Substance;
   /** The ion that carries the amount, when one is written before `as`. */
-  readonly ion: Particle | null;
+  readonly ion: Ion | null;
   readonly elemental: boolean;
   /** Forms that the words could equally mean when a mass is given. */
   readonly alternatives: readonly Substance[];
@@ -130,13 +133,16 @@ export class FluidBinder {
     }
     const stock = findStockFluid(node.words.key);
     if (stock) {
-      if (node.strength) return this.problem(node.words, 'strength-on-fluid');
-      const perMl = times(stock.perLitre, ONE.div(stock.perLitre.volume));
-      this.assume({ kind: 'label-salts', fluid: stock.name });
-      this.report.mention(node.words.span, { kind: 'fluid', name: stock.name, perMl });
-      return { ok: true, kind: 'liquid', name: stock.name, perMl, recipe: null, drawn: null, working: [] };
+      return node.strength ? this.problem(node.words, 'strength-on-fluid') : this.stock(stock, node);
     }
     return this.shorthand(node) ?? this.unknown(node.words);
+  }
+
+  private stock(stock: StockFluid, node: PartNode): BoundLiquid {
+    const perMl = times(stock.perLitre, ONE.div(stock.perLitre.volume));
+    this.assume({ kind: 'stock', fluid: stock.name, by: stock.by });
+    this.report.mention(node.words.span, { kind: 'fluid', name: stock.name, perMl });
+    return { ok: true, kind: 'liquid', name: stock.name, perMl, recipe: null, drawn: null, working: [] };
   }
 
   /** `potassium as potassium chloride`: the amount is the ion's, the salt carries it. */
@@ -147,9 +153,9 @@ export class FluidBinder {
     if (!ion)
       return findSolute(node.words.key) ? this.problem(node.words, 'no-ion-before-as') : this.unknown(node.words);
     const { substance } = solute;
-    this.report.mention(node.words.span, { kind: 'particle', particle: ion });
+    this.report.mention(node.words.span, { kind: 'ion', ion });
     this.report.mention(as.span, { kind: 'substance', substance, written: as.text });
-    if (!substance.gives.some(({ particle }) => particle.id === ion.id)) {
+    if (!substance.gives.some(({ particle }) => ion.forms.includes(particle))) {
       return this.report.at(node.words.span, {
         code: 'ion-not-in-substance',
         ion: ion.name,
@@ -163,7 +169,7 @@ export class FluidBinder {
       substance,
       ion,
       elemental: node.elemental,
-      alternatives: [],
+      alternatives: solute.alternatives,
       words: as,
     });
   }
@@ -193,9 +199,11 @@ export class FluidBinder {
     this.report.tolerance(strength);
     const ambiguous = this.ambiguousForm(strength, solute);
     if (ambiguous) return ambiguous;
+    const stock = stockSolution(solute.substance, this.around.choices.quantity(strength));
+    if (stock) return this.stock(stock, node);
     const read = strengthOf(this.around.choices.quantity(strength), solute.substance, solute.ion, solute.elemental);
     if (!read.ok) return this.report.amount(strength, solute, read.fault, 'strength');
-    const perMl = ofSolute(solute.substance, read.mmolPerMl, ONE);
+    const perMl = ofSolute(solute.substance, read.perMl, ONE);
     const cause = this.tooStrong(perMl, strength.span);
     if (cause) return { ok: false, cause };
     return {
@@ -211,7 +219,7 @@ export class FluidBinder {
 
   /** A mass of a solute whose name leaves its hydrate open, with no pharmacopoeial default, has two readings. */
   ambiguousForm(quantity: QuantityNode, solute: BoundSolute): Unbound | null {
-    if (solute.alternatives.length === 0 || quantity.unit.unit.dimension.over !== 'mass') return null;
+    if (!formMatters(solute, quantity.unit.unit)) return null;
     return this.report.at(solute.words.span, {
       code: 'ambiguous-name',
       found: solute.words.text,
@@ -255,14 +263,14 @@ export class FluidBinder {
   /** The place at fault when that much cannot be in solution. */
   private tooStrong(perMl: Contents, span: Span): SourceSpan | null {
     const over = overload(perMl);
-    return over ? this.report.at(span, { code: 'impossible-concentration', overload: over }).cause : null;
+    return over ? this.report.at(span, overloadFault(over)).cause : null;
   }
 
   private problem(words: Words, problem: FluidProblem): Unbound {
     const ion = problem === 'ion-alone' ? findIon(words.key) : null;
     const carriers = ion
       ? substances()
-          .filter(({ gives }) => gives.some(({ particle }) => particle.id === ion.id))
+          .filter(({ gives }) => gives.some(({ particle }) => ion.forms.includes(particle)))
           .map(({ family }) => family)
       : [];
     return this.report.at(words.span, { code: 'fluid', problem, found: words.text, carriers: [...new Set(carriers)] });
@@ -282,8 +290,10 @@ function assumptionKey(assumption: Assumption): string {
       return `dry ${assumption.substance.id}`;
     case 'uncounted':
       return `uncounted ${assumption.label}`;
-    case 'label-salts':
-      return `label-salts ${assumption.fluid}`;
+    case 'by-weight':
+      return `by-weight ${assumption.fluid}`;
+    case 'stock':
+      return `stock ${assumption.fluid}`;
   }
 }
 

@@ -5,7 +5,7 @@ import type { ClaimNode, Step } from '../notation/ast.ts';
 import { Choices, MOST_COMBINATIONS } from './choices.ts';
 import { FluidBinder, type Surroundings } from './fluids.ts';
 import type { Entity, Solved, WorkedMixture, WorkedStep } from './model.ts';
-import { type Desk, Reporter } from './reporter.ts';
+import { type Desk, overloadFault, Reporter } from './reporter.ts';
 import { scrutinise } from './scrutiny.ts';
 import { amountSpan, type BoundStep, isStep, StepBinder } from './steps.ts';
 import { type Answer, TargetSolver } from './targets.ts';
@@ -126,8 +126,8 @@ class MixtureWorker {
   private tooMuch(contents: Contents, lines: readonly BoundLine[]): SourceSpan | null {
     const over = overload(contents);
     if (!over) return null;
-    const line = lines.find(({ step }) => step.brings?.solutes.has(over.substance.id)) ?? lines[lines.length - 1]!;
-    return this.report.at(amountSpan(line.node), { code: 'impossible-concentration', overload: over }).cause;
+    const line = lines.find(({ step }) => step.brings?.solutes.has(over.substance)) ?? lines[lines.length - 1]!;
+    return this.report.at(amountSpan(line.node), overloadFault(over)).cause;
   }
 }
 

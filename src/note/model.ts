@@ -1,14 +1,5 @@
 /** A note, worked out: what the checks read and the service shows. Immutable. */
-import type {
-  Contents,
-  Decimal,
-  Observable,
-  Particle,
-  Substance,
-  Tonicity,
-  Unit,
-  WorkingStep,
-} from '../engine/index.ts';
+import type { Contents, Decimal, Ion, Observable, Substance, Tonicity, Unit, WorkingStep } from '../engine/index.ts';
 import type { Block, SourceSpan } from '../markdown/note-text.ts';
 import type {
   ClaimNode,
@@ -56,14 +47,15 @@ export type Assumption =
   | { readonly kind: 'form'; readonly written: string; readonly taken: Substance }
   | { readonly kind: 'dry'; readonly substance: Substance; readonly volume: Decimal }
   | { readonly kind: 'uncounted'; readonly label: string }
-  | { readonly kind: 'label-salts'; readonly fluid: string };
+  | { readonly kind: 'by-weight'; readonly fluid: string; readonly gramsPerMl: Decimal }
+  | { readonly kind: 'stock'; readonly fluid: string; readonly by: 'salts' | 'label' };
 
 /** A place on a line that the reader can ask about. */
 export interface Mention {
   readonly at: SourceSpan;
   readonly of:
     | { readonly kind: 'substance'; readonly substance: Substance; readonly written: string }
-    | { readonly kind: 'particle'; readonly particle: Particle }
+    | { readonly kind: 'ion'; readonly ion: Ion }
     | { readonly kind: 'fluid'; readonly name: string; readonly perMl: Contents }
     | { readonly kind: 'mixture'; readonly entity: Entity };
 }
@@ -119,7 +111,9 @@ export interface WorkedClaim {
         readonly kind: 'number';
         readonly claimed: Decimal;
         readonly found: Decimal;
-        readonly unit: Unit;
+        /** Null for a ratio. */
+        readonly unit: Unit | null;
+        readonly range: readonly [Decimal, Decimal] | null;
         readonly holds: boolean;
       }
     | { readonly kind: 'tonicity'; readonly claimed: Tonicity; readonly found: Tonicity; readonly osmolarity: Decimal };

@@ -1,17 +1,47 @@
-/** The range of a result that tolerances leave. */
-import { type Contents, Decimal, measure, type Observable, type Reference, type Unit } from '../engine/index.ts';
+/** A result in the unit asked, and the range that tolerances and models leave it. */
+import {
+  type Contents,
+  Decimal,
+  type Measured,
+  type MeasuredRatio,
+  measure,
+  measureRatio,
+  type Observable,
+  type Reference,
+  type Unit,
+  ZERO,
+} from '../engine/index.ts';
 
-/** The least and the most it comes to over the combinations of the tolerances written; null when none is. */
-export function rangeOf(
-  { contents, extremes }: { readonly contents: Contents; readonly extremes: readonly Contents[] },
+/** A mixture's contents, with those at each combination of its tolerances. */
+export interface Held {
+  readonly contents: Contents;
+  readonly extremes: readonly Contents[];
+}
+
+/** The value in a unit, or a bare number where `unit` is null. */
+export function valueOf(
+  contents: Contents,
   observable: Observable,
-  unit: Unit,
+  unit: Unit | null,
+  reference: Reference,
+): Measured | MeasuredRatio {
+  return unit ? measure(contents, observable, unit, reference) : measureRatio(contents, observable);
+}
+
+/** The least and the most it comes to, by the tolerances written and by what a model may be off; null for an exact one. */
+export function rangeOf(
+  { contents, extremes }: Held,
+  observable: Observable,
+  unit: Unit | null,
   reference: Reference,
 ): readonly [Decimal, Decimal] | null {
-  if (extremes.length === 0) return null;
-  const values = [contents, ...extremes].flatMap((held) => {
-    const measured = measure(held, observable, unit, reference);
-    return measured.ok ? [measured.value] : [];
+  let exact = extremes.length === 0;
+  const ends = [contents, ...extremes].flatMap((held) => {
+    const found = valueOf(held, observable, unit, reference);
+    if (!found.ok) return [];
+    const within = 'within' in found && found.within ? found.within : ZERO;
+    if (!within.isZero()) exact = false;
+    return [found.value.minus(within), found.value.plus(within)];
   });
-  return values.length === 0 ? null : [Decimal.min(...values), Decimal.max(...values)];
+  return exact || ends.length === 0 ? null : [Decimal.min(...ends), Decimal.max(...ends)];
 }

@@ -1,9 +1,9 @@
 /** Puts faults and mentions where they stand in the note. One for each block; all add to the same lists. */
-import type { AmountFault } from '../engine/index.ts';
+import type { AmountFault, Overload } from '../engine/index.ts';
 import type { Block, SourceSpan } from '../markdown/note-text.ts';
 import type { QuantityNode, Span } from '../notation/ast.ts';
 import { halfWidth } from './choices.ts';
-import type { Located, Wanted } from './faults.ts';
+import type { Located, NoteFault, Wanted } from './faults.ts';
 import type { BoundSolute, Unbound } from './fluids.ts';
 import type { Mention } from './model.ts';
 
@@ -80,6 +80,17 @@ export class Reporter {
           solute.words.text,
           wanted === 'strength' ? ['mmol/L', 'g/L'] : ['mmol', 'g'],
         );
+      case 'equivalents-of-varying-charge':
+        return this.at(quantity.span, { code: 'varying-charge', found: textOf(quantity), ion: fault.ion.name });
+      case 'no-molar-mass':
+        return this.at(quantity.span, { code: 'no-molar-mass', found: textOf(quantity), of: fault.of });
+      case 'no-such-solution':
+        return this.at(quantity.span, {
+          code: 'no-such-solution',
+          found: textOf(quantity),
+          of: fault.substance.name,
+          strengths: fault.strengths,
+        });
       case 'wrong-dimension':
         return this.dimension(quantity, wanted, solute.words.text, fault.fits);
     }
@@ -98,6 +109,13 @@ export class Reporter {
       fits: [quantity.unit.unit.symbol, '%'],
     });
   }
+}
+
+/** More than dissolves, or more than leaves room for water. */
+export function overloadFault(overload: Overload): NoteFault {
+  return overload.reason === 'more-solute-than-volume'
+    ? { code: 'no-water', substance: overload.substance.family, limit: overload.limit }
+    : { code: 'impossible-concentration', overload };
 }
 
 /** As written, with one space before the unit. */

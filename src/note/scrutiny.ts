@@ -1,11 +1,13 @@
 /** What stands out in a mixture once it is worked out: nothing false, but what a second pair of eyes would ask about. */
 import {
-  amountOfParticle,
+  amountOfIon,
   atMost,
   type Contents,
   type Decimal,
   decimal,
   effectiveOsmolarity,
+  findIon,
+  type Ion,
   osmolarity,
   type Reference,
   tonicity,
@@ -14,6 +16,7 @@ import {
 import type { WorkedMixture, WorkedStep } from './model.ts';
 import type { Reporter } from './reporter.ts';
 import { amountSpan } from './steps.ts';
+import { smallMasses, thousandfoldFault, usualStrength } from './thousandfold.ts';
 
 /** Volumes that containers are sold in, mL (common practice, no source): what is added to one of them adds to it. */
 const CONTAINERS = [50, 100, 150, 250, 500, 1000, 2000, 3000].map(decimal);
@@ -33,10 +36,18 @@ const CALCIUM_WITH_BICARBONATE = decimal('1.75');
 const BICARBONATE_WITH_CALCIUM = decimal(35);
 
 export function scrutinise(mixture: WorkedMixture, contents: Contents, reference: Reference, report: Reporter): void {
+  thousandfold(mixture, contents, report);
   volumeAdded(mixture, report);
   withdrawAfterAdding(mixture, report);
   fallsInBody(mixture, contents, reference, report);
   calciumSalts(mixture, contents, report);
+}
+
+function thousandfold(mixture: WorkedMixture, contents: Contents, report: Reporter): void {
+  for (const small of smallMasses(mixture, contents)) {
+    const usual = usualStrength(small);
+    if (usual) report.at(small.amount.span, thousandfoldFault(small, { usual, claimed: null }));
+  }
 }
 
 /** Additives put into a full container without making room first. Amounts that were solved for are left alone. */
@@ -88,6 +99,11 @@ function takesOut(kind: WorkedStep['node']['kind']): boolean {
   return kind === 'withdraw' || kind === 'exchange';
 }
 
+const [CALCIUM, BICARBONATE, PHOSPHATE] = ['calcium', 'bicarbonate', 'phosphate'].map((name) => findIon(name)!) as [
+  Ion,
+  Ion,
+  Ion,
+];
 const RANK = { hypotonic: 0, isotonic: 1, hypertonic: 2 } as const;
 
 function fallsInBody({ entity }: WorkedMixture, contents: Contents, reference: Reference, report: Reporter): void {
@@ -99,10 +115,12 @@ function fallsInBody({ entity }: WorkedMixture, contents: Contents, reference: R
 
 /** Calcium beside bicarbonate or phosphate. No rule of a product of concentrations: validated curves are needed. */
 function calciumSalts({ entity }: WorkedMixture, contents: Contents, report: Reporter): void {
-  const perLitre = (id: string) => amountOfParticle(contents, id).times(LITRE).div(contents.volume);
-  const [calcium, bicarbonate] = [perLitre('calcium'), perLitre('bicarbonate')];
+  const [calcium, bicarbonate, phosphate] = [CALCIUM, BICARBONATE, PHOSPHATE].map((ion) =>
+    amountOfIon(contents, ion).times(LITRE).div(contents.volume),
+  ) as [Decimal, Decimal, Decimal];
   if (calcium.isZero()) return;
   const at = entity.name?.span ?? entity.header;
   const known = atMost(calcium, CALCIUM_WITH_BICARBONATE) && atMost(bicarbonate, BICARBONATE_WITH_CALCIUM);
   if (!bicarbonate.isZero() && !known) report.at(at, { code: 'calcium-bicarbonate', calcium, bicarbonate });
+  if (!phosphate.isZero()) report.at(at, { code: 'calcium-phosphate', calcium, phosphate });
 }

@@ -2,11 +2,15 @@
 import {
   amountOf,
   type Contents,
+  DEFAULT_REFERENCE,
   type Decimal,
   dryVolume,
   EMPTY,
+  findObservable,
+  held,
   inUnit,
   isVolume,
+  measure,
   ONE,
   type OpenStep,
   ofSolute,
@@ -41,6 +45,9 @@ export interface BoundUnknown {
 }
 
 const MILLILITRE = unit('mL');
+const GRAM = unit('g');
+const GRAM_PER_ML = unit('g/mL');
+const DENSITY = findObservable('density')!;
 
 export function isStep(node: Statement): node is Step {
   return ['addition', 'by-volume', 'make-up', 'withdraw', 'exchange'].includes(node.kind);
@@ -166,9 +173,7 @@ export class StepBinder {
 
   private amount(node: AdditionNode, amount: QuantityNode, fluid: BoundSolute | BoundLiquid): ContentsRead | Unbound {
     this.report.tolerance(amount);
-    if (node.fluid.parts.some((part) => part.ofSolution)) {
-      return this.report.at(amount.span, { code: 'not-worked-out', what: 'weight-of-solution', found: 'of solution' });
-    }
+    if (node.fluid.parts.some((part) => part.ofSolution)) return this.weighed(amount, fluid);
     const volume = inUnit(this.choices.quantity(amount), MILLILITRE);
     if (fluid.kind === 'liquid') {
       if (volume) return { ok: true, contents: times(fluid.perMl, volume), working: fluid.working, liquid: true };
@@ -180,20 +185,38 @@ export class StepBinder {
       return this.report.dimension(amount, 'amount-of-fluid', fluid.words.text, ['mL', 'L']);
     const read = this.soluteAmount(amount, fluid);
     if (!read.ok) return read;
-    const space = dryVolume(fluid.substance, read.mmol);
+    const space = dryVolume(fluid.substance, read.amount);
     this.binder.assume({ kind: 'dry', substance: fluid.substance, volume: space });
-    return { ok: true, contents: ofSolute(fluid.substance, read.mmol, space), working: read.working, liquid: false };
+    return { ok: true, contents: ofSolute(fluid.substance, read.amount, space), working: read.working, liquid: false };
+  }
+
+  /** `4 g of solution sodium chloride 23.4%`: its volume by its estimated density. */
+  private weighed(amount: QuantityNode, fluid: BoundSolute | BoundLiquid): ContentsRead | Unbound {
+    const grams = inUnit(this.choices.quantity(amount), GRAM);
+    if (!grams) return this.report.dimension(amount, 'weight', 'the solution', ['g', 'kg']);
+    if (fluid.kind !== 'liquid') {
+      return this.report.at(fluid.words.span, {
+        code: 'fluid',
+        problem: 'missing-strength',
+        found: fluid.words.text,
+        carriers: [],
+      });
+    }
+    const weight = measure(fluid.perMl, DENSITY, GRAM_PER_ML, DEFAULT_REFERENCE);
+    if (!weight.ok) return this.report.at(amount.span, { code: 'no-estimate', observable: 'density', why: 'no-water' });
+    this.binder.assume({ kind: 'by-weight', fluid: fluid.name, gramsPerMl: weight.value });
+    return { ok: true, contents: times(fluid.perMl, grams.div(weight.value)), working: fluid.working, liquid: true };
   }
 
   /** `20 mmol potassium as potassium chloride 2 mmol/mL`: as much of the solution as holds it. */
   private drawn(amount: QuantityNode, fluid: BoundLiquid, solute: BoundSolute): ContentsRead | Unbound {
     const read = this.soluteAmount(amount, solute);
     if (!read.ok) return read;
-    const perMl = fluid.perMl.solutes.get(solute.substance.id);
-    if (!perMl || perMl.lte(0)) {
+    const perMl = held(fluid.perMl, solute.substance, read.amount.in);
+    if (perMl.lte(0)) {
       return this.report.dimension(amount, 'amount-of-fluid', fluid.name, ['mL', 'L']);
     }
-    const contents = times(fluid.perMl, read.mmol.div(perMl));
+    const contents = times(fluid.perMl, read.amount.value.div(perMl));
     return { ok: true, contents, working: [...read.working, ...fluid.working], liquid: true };
   }
 

@@ -10,6 +10,7 @@ import {
   mix,
   nearlyEqual,
   type Observable,
+  type ObservableKind,
   ONE,
   type OpenStep,
   type Reference,
@@ -46,6 +47,14 @@ interface BoundTarget {
 /** Amounts beyond any bag, where a mixture is as good as its last addition alone, in the unknown's own unit. */
 const EVER_SO_MUCH = decimal('1e9');
 const HALVINGS = 120;
+/** Words, models and ratios: not linear in the amounts, or without a unit. */
+const NOT_PROPORTIONAL: ReadonlySet<ObservableKind> = new Set([
+  'tonicity-bag',
+  'tonicity-body',
+  'osmolality',
+  'density',
+  'sodium-to-chloride-ratio',
+]);
 
 export class TargetSolver {
   constructor(
@@ -98,6 +107,9 @@ export class TargetSolver {
     if (!asked || !reader.known(asked.observable, node.subject.span)) return { cause };
     if (asked.rest) return this.report.at(asked.rest, { code: 'misplaced', where: 'target-of-another' });
     const { observable } = asked;
+    if (NOT_PROPORTIONAL.has(observable.kind)) {
+      return this.report.at(node.subject.span, { code: 'no-target', observable: observable.name });
+    }
     if (node.value.kind !== 'quantity') {
       return this.report.at(node.value.span, {
         code: 'wrong-dimension',
@@ -119,7 +131,10 @@ export class TargetSolver {
       this.reference,
     );
     if (measured.ok) return { node, value: node.value, observable, unit };
-    const fits = measured.problem === 'wrong-dimension' ? measured.fits : ['mmol/L', 'mEq/L'];
+    if (measured.problem === 'not-stated') {
+      return this.report.at(node.value.span, { code: 'not-known', observable: observable.name, of: measured.of });
+    }
+    const fits = measured.problem === 'wrong-dimension' ? measured.fits : ['mmol/L'];
     return this.report.dimension(node.value, 'claim', observable.name, fits);
   }
 

@@ -6,7 +6,7 @@ import type { Span } from '../notation/ast.ts';
 import type { Mention, WorkedMixture, WorkedNoteModel } from '../note/index.ts';
 import { hoverMarkdown } from '../render/index.ts';
 import type { Tree } from '../text/tree.ts';
-import { claimCard, comparisonCard, particleFacts, stepCard, substanceFacts } from './cards/line-cards.ts';
+import { claimCard, comparisonCard, ionFacts, stepCard, substanceFacts } from './cards/line-cards.ts';
 import { fluidCard, mixtureCard, withheldCard } from './cards/mixture-card.ts';
 import type { Lines } from './lines.ts';
 import type { HoverCard } from './types.ts';
@@ -83,8 +83,8 @@ class Hover {
     switch (of.kind) {
       case 'substance':
         return [...rule, ...substanceFacts(of.substance, of.written)];
-      case 'particle':
-        return [...rule, ...particleFacts(of.particle)];
+      case 'ion':
+        return [...rule, ...ionFacts(of.ion)];
       case 'fluid':
         return [...rule, ...fluidCard(of.name, of.perMl, this.reference)];
       case 'mixture': {

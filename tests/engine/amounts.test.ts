@@ -9,7 +9,7 @@ const amount = (text: string, name: string, ion: string | null = null, elemental
 function mmol(text: string, name: string, ion: string | null = null, elemental = false): number {
   const reading = amount(text, name, ion, elemental);
   if (!reading.ok) throw new Error(reading.fault.problem);
-  return reading.mmol.toNumber();
+  return reading.amount.value.toNumber();
 }
 
 describe('amounts', () => {
@@ -82,6 +82,40 @@ describe('amounts', () => {
     expect(reading.fault.asSalt.toFixed(1)).toBe('8.1');
   });
 
+  it('counts phosphate by its phosphorus, and refuses its mEq', () => {
+    // Either salt: one phosphorus; its mass only as phosphorus, 30.974 g/mol (IUPAC 2021).
+    expect(mmol('15 mmol', 'monobasic potassium phosphate', 'phosphate')).toBe(15);
+    expect(mmol('15 mmol', 'dibasic potassium phosphate', 'phosphorus')).toBe(15);
+    expect(mmol('30 mmol', 'dibasic potassium phosphate', 'potassium')).toBe(15);
+    expect(mmol('465 mg', 'dibasic potassium phosphate', 'phosphorus', true)).toBeCloseTo(15.01, 2);
+    expect(amount('15 mEq', 'monobasic potassium phosphate', 'phosphate')).toMatchObject({
+      fault: { problem: 'equivalents-of-varying-charge', ion: { id: 'phosphate' } },
+    });
+    expect(amount('1 g', 'monobasic potassium phosphate', 'phosphate')).toMatchObject({
+      fault: { problem: 'elemental-or-salt' },
+    });
+  });
+
+  it('counts citrate in an acid and in a salt', () => {
+    expect(mmol('10 mmol', 'citric acid', 'citrate')).toBe(10);
+    expect(mmol('30 mEq', 'sodium citrate', 'citrate')).toBe(10);
+    expect(mmol('30 mEq', 'sodium citrate')).toBe(10);
+    expect(amount('30 mEq', 'citric acid', 'citrate')).toMatchObject({ fault: { problem: 'equivalents-of-neutral' } });
+  });
+
+  it.each([
+    // Pharmacy lectures: 100 g of monobasic sodium phosphate monohydrate are 725 mmol (724.6 with 138). Product labels: potassium
+    // acetate 3.93 g 40 mEq, ammonium chloride 267.5 mg 5 mEq, sodium lactate 5.6 g 50 mEq, tromethamine 36 g 0.3 mol.
+    ['100 g', 'monobasic sodium phosphate monohydrate', 725, 0.5],
+    ['3.93 g', 'potassium acetate', 40, 0.1],
+    ['267.5 mg', 'ammonium chloride', 5, 0.005],
+    ['5.6 g', 'sodium lactate', 50, 0.05],
+    ['36 g', 'tromethamine', 300, 3],
+    ['2.9 g', 'trisodium citrate dihydrate', 9.86, 0.005],
+  ])('%s %s are %d mmol', (text, name, printed, within) => {
+    expect(Math.abs(mmol(text, name) - printed)).toBeLessThanOrEqual(within);
+  });
+
   it('names other faults', () => {
     expect(amount('1 mmol', 'sodium chloride', 'potassium')).toMatchObject({
       fault: { problem: 'ion-not-in-substance' },
@@ -101,7 +135,7 @@ describe('strengths', () => {
   function perMl(text: string, name: string, ion: string | null = null, elemental = false): number {
     const reading = strengthOf(quantity(text), solute(name), ion === null ? null : findIon(ion), elemental);
     if (!reading.ok) throw new Error(reading.fault.problem);
-    return reading.mmolPerMl.toNumber();
+    return reading.perMl.value.toNumber();
   }
 
   it.each([

@@ -56,12 +56,13 @@ describe('molar masses', () => {
   // as a group.
   const asGroup = (formula: string) => formula.replace(/·(\d*)H2O$/, '(H2O)$1');
 
-  it.each(substances().map(({ name, formula, molarMass: mass }) => [name, formula, mass] as const))(
-    '%s, %s, agrees with mf-parser to 0.01 g/mol',
-    (_, formula, mass) => {
-      expect(Math.abs(mass.toNumber() - new MF(asGroup(formula)).getInfo().mass)).toBeLessThan(0.01);
-    },
+  const weighed = substances().flatMap(({ name, formula, molarMass: mass }) =>
+    formula && mass ? [[name, formula, mass] as const] : [],
   );
+
+  it.each(weighed)('%s, %s, agrees with mf-parser to 0.01 g/mol', (_, formula, mass) => {
+    expect(Math.abs(mass.toNumber() - new MF(asGroup(formula)).getInfo().mass)).toBeLessThan(0.01);
+  });
 
   it.each([
     // Sodium chloride and magnesium sulfate: product labels; dextrose: United States Pharmacopeia 29; calcium chloride:
@@ -72,16 +73,23 @@ describe('molar masses', () => {
     ['glucose-anhydrous', 180.16],
     ['sodium-bicarbonate', 84.01],
     ['calcium-chloride-dihydrate', 147.02],
+    // United States Pharmacopeia 29 to 35: factors of assays (138.0, 268.1) and molar masses in the monographs.
+    ['monobasic-sodium-phosphate-monohydrate', 138],
+    ['dibasic-sodium-phosphate-heptahydrate', 268.06],
+    ['tromethamine', 121.14],
+    ['sodium-lactate', 112.06],
+    ['glycine', 75.07],
+    ['sodium-citrate-dihydrate', 294.09],
   ])('%s is printed as %d g/mol', (id, printed) => {
     const { molarMass: mass } = substances().find((substance) => substance.id === id)!;
-    expect(Math.abs(mass.toNumber() - printed)).toBeLessThan(0.013);
+    expect(Math.abs(mass!.toNumber() - printed)).toBeLessThan(0.013);
   });
 
   it('weighs an ion as its atoms', () => {
     const mass = (id: string) =>
       particles()
         .find((particle) => particle.id === id)!
-        .molarMass.toNumber();
+        .molarMass!.toNumber();
     expect(Math.abs(mass('calcium') - new MF('Ca').getInfo().mass)).toBeLessThan(0.01);
     expect(Math.abs(mass('gluconate') - new MF('C6H11O7').getInfo().mass)).toBeLessThan(0.01);
   });

@@ -1,10 +1,11 @@
 /** Mixtures for the tests, put together as a binder would put them together. */
 import { expect } from 'vitest';
 import {
+  type Amount,
   amountOf,
   type Contents,
   DEFAULT_REFERENCE,
-  type Decimal,
+  Decimal,
   decimal,
   dryVolume,
   findObservable,
@@ -28,6 +29,10 @@ export function quantity(text: string): Quantity {
   return { value: decimal(value), unit: findUnit(unit)! };
 }
 
+export function mmol(value: number | string | Decimal): Amount {
+  return { in: 'mmol', value: new Decimal(value) };
+}
+
 export function solute(name: string): Substance {
   return findSolute(name)!.substance;
 }
@@ -36,14 +41,14 @@ export function solute(name: string): Substance {
 export function perMl(strength: string, name: string): Contents {
   const reading = strengthOf(quantity(strength), solute(name), null, false);
   if (!reading.ok) throw new Error(`no strength: ${strength} ${name}`);
-  return ofSolute(solute(name), reading.mmolPerMl, ONE);
+  return ofSolute(solute(name), reading.perMl, ONE);
 }
 
 /** An amount of dry solute, with the volume it adds. */
 export function dry(amount: string, name: string): Contents {
   const reading = amountOf(quantity(amount), solute(name), null, false);
   if (!reading.ok) throw new Error(`no amount: ${amount} ${name}`);
-  return ofSolute(solute(name), reading.mmol, dryVolume(solute(name), reading.mmol));
+  return ofSolute(solute(name), reading.amount, dryVolume(solute(name), reading.amount));
 }
 
 export function add(millilitres: number, of: Contents): MixStep {

@@ -5,9 +5,13 @@ import {
   findShorthand,
   findSolute,
   findStockFluid,
+  findUnit,
   fixedObservables,
+  formMatters,
+  ionOf,
   nearNames,
   type Pharmacopoeia,
+  particleById,
   substances,
 } from '../../src/engine/index.ts';
 
@@ -39,6 +43,27 @@ describe('findSolute', () => {
     ['sodium acetate trihydrate', 'USP', 'sodium-acetate-trihydrate', 'name'],
     ['calcium gluconate', 'USP', 'calcium-gluconate-monohydrate', 'pharmacopoeia'],
     ['water for injections', 'USP', 'water', 'only-form'],
+    ['kc2h3o2', 'USP', 'potassium-acetate', 'only-form'],
+    ['calcium glucarate', 'USP', 'calcium-saccharate-tetrahydrate', 'only-form'],
+    ['sodium dihydrogen phosphate dihydrate', 'Ph. Eur.', 'monobasic-sodium-phosphate-dihydrate', 'name'],
+    ['monobasic sodium phosphate monohydrate', 'USP', 'monobasic-sodium-phosphate-monohydrate', 'name'],
+    ['disodium hydrogen phosphate heptahydrate', 'USP', 'dibasic-sodium-phosphate-heptahydrate', 'name'],
+    ['na2hpo4·12h2o', 'USP', 'dibasic-sodium-phosphate-dodecahydrate', 'name'],
+    ['potassium dihydrogen phosphate', 'USP', 'monobasic-potassium-phosphate', 'only-form'],
+    ['k2hpo4', 'USP', 'dibasic-potassium-phosphate', 'only-form'],
+    ['ammonium chloride', 'USP', 'ammonium-chloride', 'only-form'],
+    ['d-mannitol', 'USP', 'mannitol', 'only-form'],
+    ['glycerin', 'USP', 'glycerol', 'only-form'],
+    ['carbamide', 'USP', 'urea', 'only-form'],
+    ['trometamol', 'Ph. Eur.', 'tromethamine', 'only-form'],
+    ['tris', 'USP', 'tromethamine', 'only-form'],
+    ['sodium citrate', 'Ph. Eur.', 'sodium-citrate-dihydrate', 'pharmacopoeia'],
+    ['trisodium citrate dihydrate', 'USP', 'sodium-citrate-dihydrate', 'name'],
+    ['anhydrous citric acid', 'USP', 'citric-acid-anhydrous', 'name'],
+    ['saccharose', 'USP', 'sucrose', 'only-form'],
+    ['aminoacetic acid', 'USP', 'glycine', 'only-form'],
+    ['human albumin', 'Ph. Eur.', 'albumin', 'only-form'],
+    ['amino acids', 'USP', 'amino-acids', 'only-form'],
   ])('%s under %s is %s, by %s', (key, pharmacopoeia, id, by) => {
     const reading = findSolute(key, pharmacopoeia)!;
     expect([reading.substance.id, reading.by, reading.alternatives]).toEqual([id, by, []]);
@@ -52,11 +77,45 @@ describe('findSolute', () => {
     ]);
   });
 
+  it.each([
+    // United States Pharmacopeia: sodium citrate and citric acid anhydrous or hydrated; monobasic sodium phosphate anhydrous, with
+    // one molecule of water, or with two. The mass depends on it, mmol do not.
+    ['sodium citrate', ['sodium citrate dihydrate', 'sodium citrate anhydrous']],
+    ['citric acid', ['citric acid anhydrous', 'citric acid monohydrate']],
+    [
+      'monobasic sodium phosphate',
+      [
+        'monobasic sodium phosphate monohydrate',
+        'monobasic sodium phosphate anhydrous',
+        'monobasic sodium phosphate dihydrate',
+      ],
+    ],
+  ])('leaves the form of %s open for a mass', (key, names) => {
+    const reading = findSolute(key)!;
+    expect([reading.substance, ...reading.alternatives].map(({ name }) => name)).toEqual(names);
+    expect(['g', 'g/L', '%'].map((symbol) => formMatters(reading, findUnit(symbol)!))).toEqual([true, true, true]);
+    expect(['mmol', 'mEq/L'].map((symbol) => formMatters(reading, findUnit(symbol)!))).toEqual([false, false]);
+  });
+
+  it('leaves open which salt a phosphate is, for any amount', () => {
+    // 15 mmol of phosphorus bring 15 mmol of potassium as the monobasic salt, 30 as the dibasic one.
+    const reading = findSolute('potassium phosphate')!;
+    expect([reading.substance, ...reading.alternatives].map(({ name }) => name)).toEqual([
+      'monobasic potassium phosphate',
+      'dibasic potassium phosphate',
+    ]);
+    for (const symbol of ['mmol', 'mEq', 'g', 'mmol/mL']) expect(formMatters(reading, findUnit(symbol)!)).toBe(true);
+    expect(findSolute('sodium phosphate')!.alternatives).toHaveLength(6);
+    expect(formMatters(findSolute('sodium chloride')!, findUnit('g')!)).toBe(false);
+    expect(findStockFluid('potassium phosphates')).not.toBeNull();
+  });
+
   it('reads every substance by its own name, formula and id', () => {
     for (const substance of substances()) {
       expect(findSolute(substance.name)!.substance, substance.name).toBe(substance);
       expect(findSolute(substance.id)!.substance, substance.id).toBe(substance);
-      if (substance.formula.includes('·')) expect(findSolute(substance.formula)!.substance).toBe(substance);
+      const { formula } = substance;
+      if (formula?.includes('·')) expect(findSolute(formula)!.substance).toBe(substance);
     }
   });
 
@@ -73,6 +132,22 @@ describe('other names', () => {
     expect(findIon('hydrogen carbonate')!.id).toBe('bicarbonate');
     expect(findIon('na+')).toBeNull();
     expect(findIon('dextrose')).toBeNull();
+    expect(findIon('ammonium')!.charge).toBe(1);
+  });
+
+  it('reads ions that differ by protons only as one', () => {
+    const phosphate = findIon('inorganic phosphate')!;
+    expect(phosphate.forms.map(({ name, charge }) => [name, charge])).toEqual([
+      ['dihydrogen phosphate', -1],
+      ['hydrogen phosphate', -2],
+    ]);
+    expect([phosphate.id, phosphate.charge, phosphate.molarMass!.toString()]).toEqual(['phosphate', null, '30.974']);
+    expect(findIon('phosphorus')).toBe(phosphate);
+    expect(ionOf(phosphate.forms[0]!)).toBe(phosphate);
+    expect(findIon('hydrogen phosphate')!.charge).toBe(-2);
+    expect(ionOf(particleById('citric-acid')!)!.id).toBe('citrate');
+    expect(ionOf(particleById('sodium')!)).toBe(findIon('sodium'));
+    expect(ionOf(particleById('urea')!)).toBeNull();
   });
 
   it.each([
@@ -104,6 +179,8 @@ describe('other names', () => {
     ['d5lr', "dextrose 5% in lactated Ringer's", []],
     ['d5 lr', "dextrose 5% in lactated Ringer's", []],
     ['swfi', 'water', []],
+    ['acd-a', 'anticoagulant citrate dextrose solution A', []],
+    ['ors', 'oral rehydration salts', []],
     ['0.45 ns', 'sodium chloride 0.45%', ['sodium chloride 0.405%']],
     ['.45ns', 'sodium chloride 0.45%', ['sodium chloride 0.405%']],
     ['d5 0.45 ns', 'dextrose 5% in sodium chloride 0.45%', ['dextrose 5% in sodium chloride 0.405%']],
@@ -126,6 +203,9 @@ describe('nearNames', () => {
     ['lactated ringrs', "lactated Ringer's"],
     ['hartmans', "Hartmann's"],
     ['calcium cloride dihydrate', 'calcium chloride dihydrate'],
+    ['tromethamin', 'tromethamine'],
+    ['potassium phospate', 'potassium phosphate'],
+    ['phosphat', 'phosphate'],
   ])('%s: %s first', (key, name) => {
     expect(nearNames(key, [])[0]).toBe(name);
   });
@@ -159,5 +239,16 @@ describe('observables', () => {
     for (const key of ['water', 'elemental', 'elemental dextrose', 'elemental sodium load', 'colour']) {
       expect(findObservable(key)).toBeNull();
     }
+    expect(findObservable('elemental elemental calcium')).toBeNull();
+  });
+
+  it('reads ions that the fixed table leaves out, and phosphates by phosphorus', () => {
+    expect(findObservable('ammonium')).toMatchObject({ id: 'ammonium', kind: 'ion', unit: 'mmol/L', total: 'mmol' });
+    expect(findObservable('phosphorus')).toBe(findObservable('phosphate'));
+    expect(findObservable('elemental phosphorus')).toMatchObject({ name: 'elemental phosphorus', id: 'phosphate' });
+    // Which salt is asked for is open.
+    expect(findObservable('potassium phosphate')).toBeNull();
+    expect(findObservable('dibasic potassium phosphate')!.id).toBe('dibasic-potassium-phosphate');
+    expect(findObservable('albumin')).toMatchObject({ unit: 'g/L', total: 'g' });
   });
 });

@@ -14,7 +14,7 @@ import {
   tonicity,
   water,
 } from '../../src/engine/index.ts';
-import { add, dry, expectNear, expectPrinted, litreOf, madeUp, perMl, solute, value } from './helpers.ts';
+import { add, dry, expectNear, expectPrinted, litreOf, madeUp, mmol, perMl, solute } from './helpers.ts';
 
 const bag = (contents: typeof EMPTY) => tonicity(osmolarity(contents), DEFAULT_REFERENCE);
 const body = (contents: typeof EMPTY) => tonicity(effectiveOsmolarity(contents), DEFAULT_REFERENCE);
@@ -124,30 +124,6 @@ describe('stock fluids', () => {
     expectPrinted(perLitre, 'magnesium', '3 mEq/L');
     expectPrinted(perLitre, 'osmolarity', '294.5 mOsm/L');
   });
-
-  it.each(["ringer's", "lactated ringer's", 'compound sodium lactate', 'multiple electrolytes type 1'])(
-    '%s agrees with all that its sources state',
-    (name) => {
-      // As its pharmacopoeia or authorised text states them (sources beside each value in shared/stock-fluids.json). They
-      // round: within 3 %, or for the small ions of compound sodium lactate within what one digit can say.
-      const { perLitre, stated } = findStockFluid(name)!;
-      expect(stated.length).toBeGreaterThan(4);
-      for (const { observable, value: figure, unit } of stated) {
-        const off = value(perLitre, observable, unit).minus(figure).abs();
-        expect(off.lte(figure.times('0.03')) || off.lt('0.5'), `${observable}: off by ${off.toFixed(3)}`).toBe(true);
-      }
-    },
-  );
-
-  it('balance their charges', () => {
-    for (const name of ["ringer's", "lactated ringer's", 'compound sodium lactate', 'multiple electrolytes type 1']) {
-      const { perLitre } = findStockFluid(name)!;
-      const mEq = (ions: string[]) => ions.reduce((sum, ion) => sum.plus(value(perLitre, ion, 'mEq/L')), decimal(0));
-      const cations = mEq(['sodium', 'potassium', 'calcium', 'magnesium']);
-      const anions = mEq(['chloride', 'bicarbonate', 'lactate', 'acetate', 'gluconate', 'sulfate']);
-      expect(cations.minus(anions).abs().lt('1e-30'), name).toBe(true);
-    }
-  });
 });
 
 describe('concentrates and admixtures', () => {
@@ -212,7 +188,7 @@ describe('concentrates and admixtures', () => {
     const anhydrous = dry('180.156 g', 'glucose');
     const crystalWater = decimal('18.015').div('0.9982');
     expect(hydrous.volume.minus(anhydrous.volume).minus(crystalWater).abs().lt('1e-30')).toBe(true);
-    expect(dryVolume(solute('glucose'), decimal(1000)).minus(anhydrous.volume).abs().lt('1e-30')).toBe(true);
+    expect(dryVolume(solute('glucose'), mmol(1000)).minus(anhydrous.volume).abs().lt('1e-30')).toBe(true);
   });
 
   it('keeps the names of additives that count only by volume', () => {

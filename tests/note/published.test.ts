@@ -1,6 +1,6 @@
 /** The main job against published figures, from the text of a block to its results. */
 import { describe, expect, it } from 'vitest';
-import { DEFAULT_REFERENCE, results } from '../../src/engine/index.ts';
+import { DEFAULT_REFERENCE, particleById, results } from '../../src/engine/index.ts';
 import { mixturesOf } from '../annotated.ts';
 
 function resultsOf(block: string, name = 'bag') {
@@ -92,7 +92,7 @@ describe('admixtures', () => {
 
   it('10 mL of calcium chloride 10 % holds 6.8 mmol of calcium (Handbook on Injectable Drugs)', () => {
     const mixture = mixturesOf('mixture bag\n  10 mL calcium chloride 10%').get('bag');
-    expect(mixture?.contents?.particles.get('calcium')?.toNumber()).toBeCloseTo(6.802, 3);
+    expect(mixture?.contents?.particles.get(particleById('calcium')!)?.toNumber()).toBeCloseTo(6.802, 3);
   });
 
   it('20 mmol of potassium as potassium chloride 2 mmol/mL is 10 mL', () => {

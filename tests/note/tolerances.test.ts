@@ -51,10 +51,10 @@ describe('a claim', () => {
 describe('many tolerances', () => {
   it('are followed to a bound, and that is said', () => {
     const lines = Array.from({ length: 9 }, (_, index) => `  ${index + 1} mL ± 1 % water`).join('\n');
-    expect(found(fenced(`mixture many\n  100 mL dextrose 5%\n${lines}`))).toEqual(['over-limit: many']);
+    expect(found(fenced(`mixture many\n  120 mL sodium chloride 0.45%\n${lines}`))).toEqual(['over-limit: many']);
   });
 
   it('of another kind than the quantity are refused', () => {
-    expect(found(fenced('mixture bag\n  1 L ± 5 g dextrose 5%'))).toEqual(['wrong-dimension: ± 5 g']);
+    expect(found(fenced('mixture bag\n  1 L ± 5 g sodium chloride 0.45%'))).toEqual(['wrong-dimension: ± 5 g']);
   });
 });

@@ -1,5 +1,6 @@
 /** A fault is reported once, at its cause, and withholds its own mixture and what is made from it: nothing else. */
 import { describe, expect, it } from 'vitest';
+import { particleById } from '../../src/engine/index.ts';
 import { fenced, found, mixturesOf } from '../annotated.ts';
 
 const MISSPELT = `mixture good
@@ -12,7 +13,7 @@ mixture made-from-bad
   100 mL bad
   claim sodium 1 mmol/L
 mixture also-good
-  1 L dextrose 5%
+  1 L sodium chloride 0.45%
 show bad sodium
 compare bad, good by sodium`;
 
@@ -82,7 +83,7 @@ describe('mixtures made from each other', () => {
     const block = `${chain.join('\n')}\nmixture n4000\n  1 L sodium chloride 0.9%`;
     const mixtures = mixturesOf(block);
     expect(mixtures.size).toBe(4_001);
-    expect(mixtures.get('n0')?.contents?.particles.get('sodium')?.toFixed(1)).toBe('154.0');
+    expect(mixtures.get('n0')?.contents?.particles.get(particleById('sodium')!)?.toFixed(1)).toBe('154.0');
   });
 });
 
@@ -124,7 +125,7 @@ describe('claims', () => {
 
   it('name the factor when there is one', async () => {
     const { findings } = await import('../annotated.ts');
-    const message = (block: string) => findings(fenced(block))[0]?.message;
+    const message = (block: string) => findings(fenced(block)).find(({ code }) => code === 'claim-mismatch')?.message;
     expect(message('mixture bag\n  1 L sodium chloride 0.9%\n  claim sodium 15.4 mmol/L')).toMatch(/factor of 10\b/);
     expect(message("mixture bag\n  1 L lactated Ringer's\n  claim calcium 2.7 mmol/L")).toMatch(/factor of 2\b/);
     expect(message('mixture bag\n  500 mL sodium chloride 0.9%\n  claim sodium 77 mmol/L')).toMatch(/per litre/);

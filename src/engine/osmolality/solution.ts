@@ -1,9 +1,9 @@
 /** What 1 mL of a solution holds. Published model: floats. */
 import type { Contents } from '../contents.ts';
 import { type Decimal, ZERO } from '../decimal.ts';
-import { particleById } from '../particles.ts';
+import { type Particle, particleById } from '../particles.ts';
 import { FAMILY_DATA, type FamilyData, PARTICLE_DATA } from '../reference.ts';
-import { type Substance, substanceById } from '../substances.ts';
+import type { Substance } from '../substances.ts';
 import { formulaKey } from './tables.ts';
 
 /** A particle in solution. */
@@ -51,7 +51,7 @@ const FAMILY_OF_FORM: ReadonlyMap<string, string> = new Map(
   FAMILY_DATA.flatMap(({ id, forms }) => forms.map((form) => [form.id, id] as const)),
 );
 const FORMULAS: ReadonlyMap<string, string> = new Map(
-  PARTICLE_DATA.map(({ id, formula }) => [id, formulaKey(formula)]),
+  PARTICLE_DATA.particles.map(({ id, formula }) => [id, formula === null ? '' : formulaKey(formula)]),
 );
 
 /** Families of one molecule, by the id of the particle. */
@@ -69,17 +69,17 @@ export function solutionOf(contents: Contents): Solution | null {
   const perMl = (amount: Decimal) => amount.div(contents.volume).toNumber();
   const loose = new Map(contents.particles);
   const solutes: Solute[] = [];
-  for (const [id, mmol] of inOrder(contents.solutes)) {
-    const substance = substanceById(id);
-    if (!substance || id === 'water') continue;
+  for (const [substance, mmol] of inOrder(contents.solutes)) {
+    if (substance.id === 'water') continue;
     for (const { particle, count } of substance.gives) {
-      loose.set(particle.id, (loose.get(particle.id) ?? ZERO).minus(mmol.times(count)));
+      loose.set(particle, (loose.get(particle) ?? ZERO).minus(mmol.times(count)));
     }
     if (perMl(mmol) > TRACE) solutes.push(soluteOf(substance, perMl(mmol)));
   }
-  const present = (amounts: ReadonlyMap<string, Decimal>) =>
+  for (const [substance, grams] of inOrder(contents.masses)) solutes.push(weighedOf(substance, perMl(grams)));
+  const present = (amounts: ReadonlyMap<Particle, Decimal>) =>
     inOrder(amounts)
-      .map(([id, mmol]) => speciesOf(id, perMl(mmol)))
+      .map(([particle, mmol]) => speciesOf(particle, perMl(mmol)))
       .filter(({ molarity }) => molarity > TRACE);
   const species = present(contents.particles);
   const others = present(loose);
@@ -110,24 +110,23 @@ function soluteOf(substance: Substance, molarity: number): Solute {
   return {
     family: FAMILY_OF_FORM.get(substance.id) ?? substance.id,
     name: substance.family,
-    gramsPerMl: (molarity * substance.anhydrous.molarMass.toNumber()) / 1000,
+    gramsPerMl: (molarity * (substance.anhydrous.molarMass?.toNumber() ?? 0)) / 1000,
     ionicStrength: ionicStrength(substance.gives.map(({ particle, count }) => [molarity * count, particle.charge])),
     apparentVolume: substance.anhydrous.apparentVolume.toNumber(),
   };
 }
 
-function speciesOf(id: string, molarity: number): Species {
-  const particle = particleById(id);
-  return {
-    id,
-    name: particle?.name ?? id,
-    formula: FORMULAS.get(id) ?? '',
-    charge: particle?.charge ?? 0,
-    molarity,
-    molarMass: particle?.molarMass.toNumber() ?? 0,
-  };
+/** A solute counted by its mass alone, such as albumin: it takes up room and brings no particles. */
+function weighedOf({ id, name, apparentVolume }: Substance, gramsPerMl: number): Solute {
+  return { family: id, name, gramsPerMl, ionicStrength: 0, apparentVolume: apparentVolume.toNumber() };
 }
 
-function inOrder<T>(amounts: ReadonlyMap<string, T>): readonly (readonly [string, T])[] {
-  return [...amounts].sort(([a], [b]) => (a < b ? -1 : 1));
+function speciesOf(particle: Particle, molarity: number): Species {
+  const { id, name, charge, molarMass } = particle;
+  const formula = particleById(id) === particle ? (FORMULAS.get(id) ?? '') : '';
+  return { id, name, formula, charge, molarity, molarMass: molarMass?.toNumber() ?? 0 };
+}
+
+function inOrder<K extends { readonly id: string }, T>(amounts: ReadonlyMap<K, T>): readonly (readonly [K, T])[] {
+  return [...amounts].sort(([a], [b]) => (a.id < b.id ? -1 : 1));
 }

@@ -110,7 +110,7 @@ function ionVolume(particle: string, strength: number): number | null {
 }
 
 function saltVolume({ id, formula, gives, apparentVolume: datum }: FamilyData, strength: number): number {
-  const molar = molarMass(formula)!.toNumber();
+  const molar = molarMass(formula!)!.toNumber();
   const perMole = ionicStrength(gives.map(({ particle, count }) => [count, particleById(particle)!.charge]));
   return molar * apparentVolume(id, (strength / perMole) * (molar / 1000), Number(datum.value)).volume;
 }

@@ -40,7 +40,7 @@ function dividedLitre(free: number): string {
 function drawingLitre(drawn: number): string {
   const zero = ZERO_WHEN_DRAWING;
   const start = zero - ((END - zero) * drawn) / 1000;
-  const shown = Number(drawn.toPrecision(3));
+  const shown = Math.round(drawn);
   return [
     water(zero),
     hatched(zero),

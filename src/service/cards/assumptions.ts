@@ -10,7 +10,11 @@ export function assumptionText(assumption: Assumption): string {
       return `${assumption.substance.name} added dry, taking up ${formatQuantity(assumption.volume, 'mL')}`;
     case 'uncounted':
       return `${assumption.label} counts by its volume only`;
-    case 'label-salts':
-      return `${assumption.fluid} by the weights of salt on its label`;
+    case 'by-weight':
+      return `${assumption.fluid} weighed, at an estimated ${formatQuantity(assumption.gramsPerMl, 'g/mL', 4)}`;
+    case 'stock':
+      return assumption.by === 'salts'
+        ? `${assumption.fluid} by the weights of salt on its label`
+        : `${assumption.fluid} by the ions that its label states`;
   }
 }

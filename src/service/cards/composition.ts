@@ -1,24 +1,29 @@
 /** What every card of a liquid says of its contents: the verdict, the first numbers, the ions. */
 import {
-  amountOfParticle,
+  amountOfIon,
   type Contents,
   type Decimal,
   decimal,
   effectiveOsmolarity,
+  findIon,
   formatQuantity,
   freeWaterPerLitre,
+  type Ion,
   type Observable,
   osmolarity,
   type Particle,
   particles,
   type Reference,
+  type Substance,
   type Tonicity,
   tonicity,
 } from '../../engine/index.ts';
 import type { Cell, Column, Tree } from '../../text/tree.ts';
 
 const LITRE = decimal(1000);
-const ORDER: ReadonlyMap<string, number> = new Map(particles().map(({ id }, index) => [id, index]));
+const ORDER: ReadonlyMap<Particle, number> = new Map(particles().map((particle, index) => [particle, index]));
+const SODIUM = findIon('sodium')!;
+const POTASSIUM = findIon('potassium')!;
 
 /** `Isotonic in the bag (345 mOsm/L), hypotonic in the body (77 mOsm/L stay effective).` */
 export function verdict(contents: Contents, reference: Reference): string {
@@ -44,12 +49,16 @@ export function tonicityOf(contents: Contents, observable: Observable, reference
   return null;
 }
 
-/** The particles of a liquid in the order they are always named: sodium, potassium, …, molecules last. */
-export function particlesOf(contents: Contents): readonly { particle: Particle; amount: Decimal }[] {
-  return particles()
-    .map((particle) => ({ particle, amount: contents.particles.get(particle.id) ?? decimal(0) }))
+/** The particles of a liquid in the order they are always named: sodium, potassium, …, a note's own last. */
+export function particlesOf({ particles: held }: Contents): readonly { particle: Particle; amount: Decimal }[] {
+  return [...held]
+    .map(([particle, amount]) => ({ particle, amount }))
     .filter(({ amount }) => !amount.isZero())
-    .sort((a, b) => (ORDER.get(a.particle.id) ?? 0) - (ORDER.get(b.particle.id) ?? 0));
+    .sort((one, other) => placeOf(one.particle) - placeOf(other.particle));
+}
+
+function placeOf(particle: Particle): number {
+  return ORDER.get(particle) ?? ORDER.size;
 }
 
 /** mmol, with mEq beside it where the charge makes them differ. */
@@ -61,12 +70,12 @@ export function amountText(amount: Decimal, particle: Particle): string {
 
 /** What is asked most, in one line: free water, sodium, and potassium when there is any, per litre. */
 export function firstNumbers(contents: Contents, reference: Reference): Tree {
-  const perLitre = (id: string) => amountOfParticle(contents, id).times(LITRE).div(contents.volume);
+  const perLitre = (ion: Ion) => amountOfIon(contents, ion).times(LITRE).div(contents.volume);
   const parts = [
     `electrolyte-free water ${formatQuantity(freeWaterPerLitre(contents, reference), 'mL')}`,
-    `sodium ${formatQuantity(perLitre('sodium'), 'mmol')}`,
+    `sodium ${formatQuantity(perLitre(SODIUM), 'mmol')}`,
   ];
-  const potassium = perLitre('potassium');
+  const potassium = perLitre(POTASSIUM);
   if (!potassium.isZero()) parts.push(`potassium ${formatQuantity(potassium, 'mmol')}`);
   return { kind: 'paragraph', inline: [{ text: `Per litre: ${parts.join(' · ')}`, weight: 'strong' }] };
 }
@@ -86,7 +95,11 @@ export function compositionTable(contents: Contents, reference: Reference, whole
   for (const { particle, amount } of particlesOf(contents)) {
     rows.push(row(particle.name, amountText(amount.times(LITRE).div(volume), particle), amountText(amount, particle)));
   }
-  if (!contents.particles.has('sodium')) rows.splice(1, 0, row('sodium', '0 mmol', '0 mmol'));
+  if (amountOfIon(contents, SODIUM).isZero()) rows.splice(1, 0, row('sodium', '0 mmol', '0 mmol'));
+  for (const { name, amount, unit } of countedOtherwise(contents)) {
+    const perLitre = formatQuantity(amount.times(LITRE).div(volume), unit);
+    rows.push(row(name, perLitre, formatQuantity(amount, unit)));
+  }
   const columns: Column[] = [
     { title: '', align: 'text' },
     { title: 'per litre', align: 'number' },
@@ -97,6 +110,16 @@ export function compositionTable(contents: Contents, reference: Reference, whole
   function row(name: string, perLitre: string, inAll: string): Cell[] {
     return oneLitre ? [name, perLitre] : [name, perLitre, inAll];
   }
+}
+
+/** Solutes that have no molar mass: by mass, or by activity. */
+function countedOtherwise({
+  masses,
+  activities,
+}: Contents): readonly { name: string; amount: Decimal; unit: string }[] {
+  const told = (held: ReadonlyMap<Substance, Decimal>, unit: string) =>
+    [...held].map(([{ name }, amount]) => ({ name, amount, unit }));
+  return [...told(masses, 'g'), ...told(activities, 'units')];
 }
 
 /** The bag's free water and its place on the tonicity scale. Display numbers only. */

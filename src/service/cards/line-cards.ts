@@ -1,9 +1,13 @@
 /** Cards of what stands on a line: an ingredient, a solute, an ion, a claim, a comparison. */
+
+import { rangeText } from '../../checks/index.ts';
 import {
   type Contents,
+  type Decimal,
   decimal,
+  formatDecimal,
   formatQuantity,
-  type Particle,
+  type Ion,
   type Reference,
   type Substance,
   sourceTitle,
@@ -46,8 +50,8 @@ export function stepCard(step: WorkedStep, written: string, solved: readonly Sol
 function changeOf(step: WorkedStep): string[][] {
   const touched: Contents = { ...step.after, particles: new Map([...step.before.particles, ...step.after.particles]) };
   return particlesOf(touched).map(({ particle }) => {
-    const before = step.before.particles.get(particle.id) ?? decimal(0);
-    const after = step.after.particles.get(particle.id) ?? decimal(0);
+    const before = step.before.particles.get(particle) ?? decimal(0);
+    const after = step.after.particles.get(particle) ?? decimal(0);
     const difference = after.minus(before);
     return [particle.name, difference.isZero() ? '–' : amountText(difference, particle), amountText(after, particle)];
   });
@@ -58,14 +62,13 @@ export function substanceFacts(substance: Substance, written: string): readonly 
   const gives = substance.gives.map(({ particle, count }) => (count > 1 ? `${count} ${particle.name}` : particle.name));
   const named =
     written.toLowerCase() === substance.name.toLowerCase() ? substance.name : `${written}, taken as ${substance.name}`;
+  const mass = substance.molarMass
+    ? `Molar mass ${formatQuantity(substance.molarMass, 'g/mol', 6)}.`
+    : 'Without a molar mass: counted by its mass.';
+  const dissolved = gives.length > 0 ? `Dissolved: ${gives.join(' and ')}.` : '';
   return [
-    { kind: 'heading', text: named, aside: substance.formula },
-    {
-      kind: 'paragraph',
-      inline: plain(
-        `Molar mass ${formatQuantity(substance.molarMass, 'g/mol', 6)}. Dissolved: ${gives.join(' and ')}.`,
-      ),
-    },
+    { kind: 'heading', text: named, ...(substance.formula && { aside: substance.formula }) },
+    { kind: 'paragraph', inline: plain(`${mass} ${dissolved}`) },
     {
       kind: 'paragraph',
       inline: [{ text: `Sources: ${substance.sources.map(sourceTitle).join('; ')}.`, weight: 'quiet' }],
@@ -73,13 +76,18 @@ export function substanceFacts(substance: Substance, written: string): readonly 
   ];
 }
 
-export function particleFacts(particle: Particle): readonly Tree[] {
-  const charge =
-    particle.charge === 0 ? 'no charge' : `charge ${particle.charge > 0 ? '+' : '−'}${Math.abs(particle.charge)}`;
-  return [
-    { kind: 'heading', text: particle.name, aside: charge },
-    { kind: 'paragraph', inline: plain(`Molar mass ${formatQuantity(particle.molarMass, 'g/mol', 6)}.`) },
-  ];
+export function ionFacts({ name, charge, molarMass, forms }: Ion): readonly Tree[] {
+  const aside = charge === null ? 'charge by acidity' : `charge ${charge > 0 ? '+' : '−'}${Math.abs(charge)}`;
+  const tree: Tree[] = [{ kind: 'heading', text: name, aside }];
+  if (molarMass)
+    tree.push({ kind: 'paragraph', inline: plain(`Molar mass ${formatQuantity(molarMass, 'g/mol', 6)}.`) });
+  if (forms.length > 1) {
+    tree.push({
+      kind: 'paragraph',
+      inline: plain(`Counted together: ${forms.map((form) => form.name).join(' and ')}.`),
+    });
+  }
+  return tree;
 }
 
 export function claimCard(claim: WorkedClaim): readonly Tree[] {
@@ -95,8 +103,11 @@ export function claimCard(claim: WorkedClaim): readonly Tree[] {
       },
     ];
   }
-  const claimed = formatQuantity(outcome.claimed, outcome.unit.symbol, 12);
-  const found = formatQuantity(outcome.found, outcome.unit.symbol, 6);
+  const { unit: of, range } = outcome;
+  const told = (value: Decimal, digits: number) =>
+    of ? formatQuantity(value, of.symbol, digits) : formatDecimal(value, digits);
+  const claimed = told(outcome.claimed, 12);
+  const found = `${told(outcome.found, 6)}${rangeText(range, of?.symbol ?? '')}`;
   const holds = outcome.holds ? 'The claim holds' : 'The claim does not hold';
   return [
     heading,

@@ -3,15 +3,16 @@ import {
   type Contents,
   decimal,
   findObservable,
+  formatDecimal,
   formatQuantity,
-  osmolarity,
   type Reference,
   resultWorking,
   times,
+  unit,
   type WorkingStep,
   workingText,
 } from '../../engine/index.ts';
-import type { WorkedMixture } from '../../note/index.ts';
+import { valueOf, type WorkedMixture } from '../../note/index.ts';
 import { type Inline, plain, type Tree } from '../../text/tree.ts';
 import { assumptionText } from './assumptions.ts';
 import { bagFigure, compositionTable, firstNumbers, verdict } from './composition.ts';
@@ -25,6 +26,11 @@ export const CAUTION: Tree = {
 
 /** How many lines of working a card shows; the command line and the note itself hold the rest. */
 const WORKING_LINES = 5;
+const FURTHER = [
+  { name: 'Calculated osmolarity', observable: findObservable('osmolarity')! },
+  { name: 'osmolality about', observable: findObservable('osmolality')! },
+  { name: 'strong ion difference', observable: findObservable('strong ion difference')! },
+];
 const RANGED = ['volume', 'sodium', 'potassium', 'osmolarity', 'free water'].map((key) => findObservable(key)!);
 /** Ions whose division is shown; the table holds the others' results. */
 const FIRST = new Set(['sodium', 'potassium']);
@@ -37,7 +43,7 @@ export function mixtureCard(mixture: WorkedMixture, contents: Contents, referenc
     firstNumbers(contents, reference),
     bagFigure(contents, reference),
     compositionTable(contents, reference, 'whole bag'),
-    { kind: 'paragraph', inline: plain(`Calculated osmolarity ${formatQuantity(osmolarity(contents), 'mOsm/L')}.`) },
+    furtherNumbers(contents, reference),
     { kind: 'paragraph', inline: [{ text: 'How it was worked out', weight: 'strong' }] },
     { kind: 'list', items: workingLines(mixture, contents, reference) },
     ...ranges(mixture, contents, reference),
@@ -55,9 +61,21 @@ export function fluidCard(name: string, perMl: Contents, reference: Reference): 
     firstNumbers(litre, reference),
     bagFigure(litre, reference),
     compositionTable(litre, reference, ''),
-    { kind: 'paragraph', inline: plain(`Calculated osmolarity ${formatQuantity(osmolarity(litre), 'mOsm/L')}.`) },
+    furtherNumbers(litre, reference),
     CAUTION,
   ];
+}
+
+/** Osmolarity, what an osmometer would read of it, and what it brings by way of acid and base, where that is known. */
+function furtherNumbers(contents: Contents, reference: Reference): Tree {
+  const parts = FURTHER.flatMap(({ name, observable }) => {
+    const of = unit(observable.unit);
+    const found = valueOf(contents, observable, of, reference);
+    if (!found.ok) return [];
+    const within = 'within' in found && found.within ? ` ± ${formatDecimal(found.within, 2)}` : '';
+    return [`${name} ${formatDecimal(found.value)}${within} ${of.symbol}`];
+  });
+  return { kind: 'paragraph', inline: plain(`${parts.join(' · ')}.`) };
 }
 
 /** A mixture without results: why, and where. */

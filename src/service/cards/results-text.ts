@@ -1,7 +1,7 @@
 /** Results in words: one by one, and set side by side. */
-import { rangeText } from '../../checks/index.ts';
-import { type Contents, formatQuantity, measure, type Observable, type Reference, unit } from '../../engine/index.ts';
-import { rangeOf, type WorkedComparison } from '../../note/index.ts';
+import { rangeText, valueText } from '../../checks/index.ts';
+import { type Observable, type Reference, unit } from '../../engine/index.ts';
+import { type Held, rangeOf, valueOf, type WorkedComparison } from '../../note/index.ts';
 import type { Tree } from '../../text/tree.ts';
 import { tonicityOf } from './composition.ts';
 
@@ -21,15 +21,11 @@ export function comparisonTable(comparison: WorkedComparison, reference: Referen
 }
 
 /** A result in its own unit, with its range where tolerances leave one: `152 mmol/L`, `isotonic`. */
-export function resultText(
-  held: { readonly contents: Contents; readonly extremes: readonly Contents[] },
-  observable: Observable,
-  reference: Reference,
-): string {
+export function resultText(held: Held, observable: Observable, reference: Reference): string {
   const asWord = tonicityOf(held.contents, observable, reference);
   if (asWord) return asWord;
-  const of = unit(observable.unit);
-  const measured = measure(held.contents, observable, of, reference);
-  if (!measured.ok) return '–';
-  return `${formatQuantity(measured.value, observable.unit)}${rangeText(rangeOf(held, observable, of, reference), observable.unit)}`;
+  const of = observable.unit ? unit(observable.unit) : null;
+  const measured = valueOf(held.contents, observable, of, reference);
+  if (!measured.ok) return measured.problem === 'not-stated' ? 'not stated' : '–';
+  return `${valueText(measured.value, of)}${rangeText(rangeOf(held, observable, of, reference), observable.unit)}`;
 }

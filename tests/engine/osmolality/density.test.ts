@@ -1,6 +1,16 @@
 import { describe, expect, it } from 'vitest';
 import densities from '../../../shared/densities.json' with { type: 'json' };
-import { type Contents, decimal, EMPTY, plus, times, ZERO } from '../../../src/engine/index.ts';
+import {
+  type Contents,
+  decimal,
+  defineParticle,
+  EMPTY,
+  type Particle,
+  particleById,
+  plus,
+  times,
+  ZERO,
+} from '../../../src/engine/index.ts';
 import { density } from '../../../src/engine/osmolality/density.ts';
 import { WATER } from '../../../src/engine/osmolality/tables.ts';
 import { apparentVolume } from '../../../src/engine/osmolality/volumes.ts';
@@ -23,9 +33,16 @@ function gramsPerMl(contents: Contents): number {
   return estimate.gramsPerMl;
 }
 
+/** A molecule of a note's own, which no table knows. */
+function ownMolecule(name: string): Particle {
+  return defineParticle({ name, charge: 0, molarMass: null });
+}
+
 /** mmol in 1 L, known from a label alone. */
 function labelled(amounts: Readonly<Record<string, string>>): Contents {
-  const particles = new Map(Object.entries(amounts).map(([id, mmol]) => [id, decimal(mmol)]));
+  const particles = new Map(
+    Object.entries(amounts).map(([id, mmol]) => [particleById(id) ?? ownMolecule(id), decimal(mmol)]),
+  );
   return { ...EMPTY, volume: decimal(1000), particles };
 }
 

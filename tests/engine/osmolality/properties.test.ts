@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import {
   type Contents,
   decimal,
+  defineParticle,
   ofSolute,
   osmolesPerMole,
   particles,
@@ -16,20 +17,22 @@ import { density } from '../../../src/engine/osmolality/density.ts';
 import { osmolality } from '../../../src/engine/osmolality/osmolality.ts';
 
 const DISSOLVING = substances().filter(({ gives }) => gives.length > 0);
+/** An ion of a note's own, which no table knows. */
+const NOWHERE = defineParticle({ name: 'nowhere', charge: -1, molarMass: null });
 
 const amount = fc.double({ min: 0, max: 1e7, noNaN: true }).map((mmol) => decimal(mmol.toString()));
 const volume = fc
   .oneof(fc.double({ min: 0, max: 5000, noNaN: true }), fc.constantFrom(0, 1e-200, 1e200))
   .map((millilitres) => decimal(millilitres.toString()));
-const ofLabel = fc.dictionary(fc.constantFrom(...particles().map(({ id }) => id), 'nowhere'), amount, { maxKeys: 4 });
+const ofLabel = fc.array(fc.tuple(fc.constantFrom(...particles(), NOWHERE), amount), { maxLength: 4 });
 const ofSubstances = fc.array(fc.tuple(fc.constantFrom(...DISSOLVING), amount), { maxLength: 5 });
 
 /** Anything a mixture could come to hold, sensible or not. */
 const contents: fc.Arbitrary<Contents> = fc
   .tuple(volume, ofSubstances, ofLabel)
   .map(([millilitres, solutes, label]) => {
-    const known = solutes.map(([substance, mmol]) => ofSolute(substance, mmol, decimal(0)));
-    const fromLabel: Contents = { ...water(millilitres), particles: new Map(Object.entries(label)) };
+    const known = solutes.map(([substance, mmol]) => ofSolute(substance, { in: 'mmol', value: mmol }, decimal(0)));
+    const fromLabel: Contents = { ...water(millilitres), particles: new Map(label) };
     return known.reduce(plus, fromLabel);
   });
 
@@ -41,14 +44,14 @@ const sensible: fc.Arbitrary<Contents> = fc
   })
   .map((solutes) =>
     solutes
-      .map(([substance, mmol]) => ofSolute(substance, decimal(mmol.toString()), decimal(0)))
+      .map(([substance, mmol]) => ofSolute(substance, { in: 'mmol', value: decimal(mmol.toString()) }, decimal(0)))
       .reduce(plus, water(decimal(1000))),
   );
 
-const backwards = <T>(map: ReadonlyMap<string, T>) => new Map([...map].reverse());
+const backwards = <K, T>(map: ReadonlyMap<K, T>) => new Map([...map].reverse());
 
 function litre(substance: Substance, mmolPerL: number): Contents {
-  return ofSolute(substance, decimal(mmolPerL.toString()), decimal(1000));
+  return ofSolute(substance, { in: 'mmol', value: decimal(mmolPerL.toString()) }, decimal(1000));
 }
 
 describe('density and osmolality of anything', () => {
@@ -98,7 +101,7 @@ describe('density and osmolality of anything', () => {
       fc.property(sensible, fc.constantFrom(...DISSOLVING), (fluid, substance) => {
         const [before, after] = [
           osmolality(fluid),
-          osmolality(plus(fluid, ofSolute(substance, decimal(20), decimal(0)))),
+          osmolality(plus(fluid, ofSolute(substance, { in: 'mmol', value: decimal(20) }, decimal(0)))),
         ];
         if (before.ok && after.ok) expect(after.mOsmPerKg).toBeGreaterThan(before.mOsmPerKg);
       }),

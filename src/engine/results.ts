@@ -1,0 +1,116 @@
+/** All results of a mixture, and how its osmolarity and free water come about. */
+import type { Contents } from './contents.ts';
+import { type Decimal, decimal } from './decimal.ts';
+import { ionOf } from './ions.ts';
+import { measure } from './measure.ts';
+import {
+  findObservable,
+  fixedObservables,
+  ionObservable,
+  type Observable,
+  type ObservableKind,
+  soluteObservable,
+} from './observables.ts';
+import type { Particle } from './particles.ts';
+import type { Quantity } from './quantity.ts';
+import type { Substance } from './substances.ts';
+import { amountOfParticle, freeWaterPerLitre, osmolarity, perVolume, type Reference, WATER_BINDING } from './totals.ts';
+import { unit } from './units.ts';
+import type { WorkingStep } from './working.ts';
+
+/** A value in a unit of its own. */
+export interface Result {
+  readonly observable: Observable;
+  readonly value: Decimal;
+  readonly unit: string;
+}
+
+const LITRE = decimal(1000);
+
+/** Results that a mixture always has, zero included. */
+const ALWAYS: ReadonlySet<string> = new Set([
+  'volume',
+  'sodium',
+  'potassium',
+  'chloride',
+  'osmolarity',
+  'effective-osmolarity',
+  'free-water',
+  'sodium-load',
+]);
+
+/** Worked out when asked for by name, and not otherwise. */
+const ON_REQUEST: ReadonlySet<ObservableKind> = new Set(['cation-sum', 'anion-sum', 'sodium-chloride-equivalent']);
+
+/**
+ * Every result in its own unit: volume, sodium, potassium, chloride, osmolarity, effective osmolarity, free water and
+ * sodium load always where the labels state what they rest on, others when they are not zero, then other ions and the
+ * solutes as added. Tonicities and ratios have no unit, and are not among them.
+ */
+export function results(contents: Contents, reference: Reference): readonly Result[] {
+  const asked = fixedObservables().filter(({ known, unit: of, kind }) => known && of !== '' && !ON_REQUEST.has(kind));
+  const plain = [...asked, ...rareIonsIn(contents)].map((observable) => ({ observable, unit: observable.unit }));
+  return [...plain, ...solutesIn(contents)].flatMap(({ observable, unit: of }) => {
+    const measured = measure(contents, observable, unit(of), reference);
+    if (!measured.ok || (measured.value.isZero() && !ALWAYS.has(observable.id))) return [];
+    return [{ observable, value: measured.value, unit: of }];
+  });
+}
+
+/** Ions that the fixed table leaves out. */
+function rareIonsIn(contents: Contents): readonly Observable[] {
+  const ions = new Set([...contents.particles.keys()].flatMap((particle) => ionOf(particle) ?? []));
+  return [...ions].map(ionObservable).filter((observable) => !fixedObservables().includes(observable));
+}
+
+/** Each solute in the measure in which it was added; one that came by mass and by activity twice. */
+function solutesIn({ solutes, masses, activities }: Contents): readonly { observable: Observable; unit: string }[] {
+  const inOwnUnit = [...families([...solutes.keys(), ...masses.keys()])].map((observable) => ({
+    observable,
+    unit: observable.unit,
+  }));
+  const byActivity = families([...activities.keys()]).map((observable) => ({ observable, unit: 'units/mL' }));
+  return [...inOwnUnit, ...byActivity];
+}
+
+/** One observable a family: a built-in one means the form that its name means. */
+function families(held: readonly Substance[]): readonly Observable[] {
+  const byFamily = new Map(held.map((substance) => [substance.family, substance] as const));
+  return [...byFamily.values()].flatMap((substance) => {
+    if (substance.id === 'water') return [];
+    return (substance.own ? null : findObservable(substance.family)) ?? soluteObservable(substance);
+  });
+}
+
+/** How the osmolarity and the free water of contents come about: one line a particle, then their sum, then the rule. */
+export function resultWorking(contents: Contents, reference: Reference): readonly WorkingStep[] {
+  if (contents.volume.isZero()) return [];
+  const litres: Quantity = { value: contents.volume.div(LITRE), unit: unit('L') };
+  const perLitre = (particle: Particle) =>
+    perVolume(amountOfParticle(contents, particle), contents.volume).times(LITRE);
+  const held = [...contents.particles].filter(([, mmol]) => !mmol.isZero());
+  const lines: WorkingStep[] = held.map(([particle, mmol]) => ({
+    kind: 'per-litre',
+    of: particle.name,
+    amount: { value: mmol, unit: unit('mmol') },
+    volume: litres,
+    perLitre: { value: perLitre(particle), unit: unit('mmol/L') },
+  }));
+  const mOsm = (value: Decimal): Quantity => ({ value, unit: unit('mOsm/L') });
+  lines.push({
+    kind: 'sum',
+    of: 'osmolarity',
+    parts: held.map(([particle]) => mOsm(perLitre(particle))),
+    total: mOsm(osmolarity(contents)),
+  });
+  const mmol = (value: Decimal): Quantity => ({ value, unit: unit('mmol/L') });
+  lines.push({
+    kind: 'free-water',
+    of: 'free water',
+    sodium: mmol(perLitre(WATER_BINDING.sodium)),
+    potassium: mmol(perLitre(WATER_BINDING.potassium)),
+    reference: mmol(reference.freeWater),
+    freeWater: { value: freeWaterPerLitre(contents, reference), unit: unit('mL/L') },
+  });
+  return lines;
+}

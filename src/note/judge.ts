@@ -1,0 +1,258 @@
+/** Holds a claim against what its subject works out at. */
+import {
+  atMost,
+  type Decimal,
+  decimal,
+  effectiveOsmolarity,
+  type Observable,
+  osmolarity,
+  type Reference,
+  slip,
+  type Tonicity,
+  tonicity,
+  type Unit,
+  type Unmeasured,
+  ZERO,
+} from '../engine/index.ts';
+import type { Block } from '../markdown/note-text.ts';
+import type { ClaimNode, NumberNode, QuantityNode, Span, WordValueNode } from '../notation/ast.ts';
+import { halfWidth } from './choices.ts';
+import type { FailedClaim } from './faults.ts';
+import type { WorkedClaim, WorkedMixture } from './model.ts';
+import { type Held, rangeOf, valueOf } from './ranges.ts';
+import { type Reporter, textOf } from './reporter.ts';
+import { type SmallMass, smallMasses, thousandfoldFault, usualStrength } from './thousandfold.ts';
+
+/** What a claim is about. */
+export interface Subject extends Held {
+  readonly name: string;
+  /** mL after its first step, before additives; null for a fluid that is no mixture of the note. */
+  readonly beforeAdditives: Decimal | null;
+  /** The mixture of the note that it is, else null. */
+  readonly mixture: WorkedMixture | null;
+}
+
+/** A claim that is off by no more than this, in percent of it, is how printed labels round. */
+const NOMINAL_PERCENT = decimal(5);
+const HUNDRED = decimal(100);
+const HALF = decimal('0.5');
+const TONICITIES: readonly Tonicity[] = ['hypotonic', 'isotonic', 'hypertonic'];
+
+/** A number that is claimed, with its unit unless it is a ratio. */
+interface ClaimedNumber {
+  readonly span: Span;
+  readonly number: NumberNode;
+  readonly unit: Unit | null;
+  /** As written, with one space before the unit. */
+  readonly text: string;
+}
+
+export class Judge {
+  constructor(
+    private readonly block: Block,
+    private readonly report: Reporter,
+    private readonly reference: Reference,
+  ) {}
+
+  claim(node: ClaimNode, observable: Observable, subject: Subject): WorkedClaim | null {
+    return observable.kind === 'tonicity-bag' || observable.kind === 'tonicity-body'
+      ? this.tonicityClaim(node, observable, subject)
+      : this.numberClaim(node, observable, subject);
+  }
+
+  private tonicityClaim(node: ClaimNode, observable: Observable, subject: Subject): WorkedClaim | null {
+    const claimed =
+      node.value.kind === 'word' ? TONICITIES.find((word) => word === (node.value as WordValueNode).words.key) : null;
+    if (!claimed) {
+      this.report.at(node.value.span, {
+        code: 'wrong-dimension',
+        wanted: 'claim',
+        of: observable.name,
+        found: this.block.text.slice(node.value.span.start, node.value.span.end),
+        got: node.value.kind === 'quantity' ? node.value.unit.unit.dimension : null,
+        fits: TONICITIES,
+      });
+      return null;
+    }
+    const level =
+      observable.kind === 'tonicity-bag' ? osmolarity(subject.contents) : effectiveOsmolarity(subject.contents);
+    const found = tonicity(level, this.reference);
+    if (found !== claimed) {
+      const { name } = subject;
+      this.report.at(node.value.span, {
+        code: 'tonicity-mismatch',
+        observable,
+        name,
+        claimed,
+        found,
+        osmolarity: level,
+      });
+    }
+    return {
+      node,
+      block: this.block,
+      subject: subject.name,
+      observable,
+      outcome: { kind: 'tonicity', claimed, found, osmolarity: level },
+    };
+  }
+
+  private numberClaim(node: ClaimNode, observable: Observable, subject: Subject): WorkedClaim | null {
+    const claimed = this.claimedNumber(node, observable);
+    if (!claimed) return null;
+    const { unit, number } = claimed;
+    const measured = valueOf(subject.contents, observable, unit, this.reference);
+    if (!measured.ok) {
+      this.unmeasured(claimed.span, claimed.text, observable, measured);
+      return null;
+    }
+    const margin = this.margin(node, number);
+    if (!margin) return null;
+    const range = rangeOf(subject, observable, unit, this.reference);
+    const [low, high] = range ?? [measured.value, measured.value];
+    const holds = atMost(low.minus(margin.allowed), number.value) && atMost(number.value, high.plus(margin.allowed));
+    if (!holds) this.failed(claimed, observable, subject, measured.value, range, margin.written);
+    return {
+      node,
+      block: this.block,
+      subject: subject.name,
+      observable,
+      outcome: { kind: 'number', claimed: number.value, found: measured.value, unit, range, holds },
+    };
+  }
+
+  /** A quantity, or a bare number for what has no unit. */
+  private claimedNumber({ value }: ClaimNode, observable: Observable): ClaimedNumber | null {
+    const { span } = value;
+    if (value.kind === 'quantity') return { span, number: value.number, unit: value.unit.unit, text: textOf(value) };
+    if (value.kind === 'number' && observable.unit === '') {
+      return { span, number: value.number, unit: null, text: value.number.text };
+    }
+    this.report.at(span, {
+      code: 'wrong-dimension',
+      wanted: 'claim',
+      of: observable.name,
+      found: this.block.text.slice(span.start, span.end),
+      got: null,
+      fits: [observable.unit || 'a number without a unit'],
+    });
+    return null;
+  }
+
+  private unmeasured(span: Span, found: string, observable: Observable, why: Unmeasured): void {
+    switch (why.problem) {
+      case 'wrong-dimension':
+        this.report.at(span, {
+          code: 'wrong-dimension',
+          wanted: 'claim',
+          of: observable.name,
+          found,
+          got: why.got,
+          fits: why.fits,
+        });
+        break;
+      case 'elemental-or-salt':
+        this.report.at(span, {
+          code: 'wrong-dimension',
+          wanted: 'claim',
+          of: observable.name,
+          found,
+          got: { over: 'mass', under: ['volume'] },
+          fits: ['mmol/L', `the same of elemental ${observable.name}`],
+        });
+        break;
+      case 'equivalents-of-varying-charge':
+        this.report.at(span, { code: 'varying-charge', found, ion: why.ion.name });
+        break;
+      case 'not-stated':
+        this.report.at(span, { code: 'not-known', observable: observable.name, of: why.of });
+        break;
+      case 'no-chloride':
+        this.report.at(span, { code: 'not-known', observable: observable.name, of: 'chloride' });
+        break;
+      case 'no-estimate':
+        this.report.at(span, { code: 'no-estimate', observable: observable.name, why: why.why });
+        break;
+      case 'unknown':
+        this.report.at(span, { code: 'not-worked-out', what: 'observable', found: observable.name });
+        break;
+    }
+  }
+
+  /** How far a result may lie from the claim: as written after `within` or `±`, else half a unit of the last place. */
+  private margin({ within, value }: ClaimNode, number: NumberNode): { allowed: Decimal; written: boolean } | null {
+    const tolerance = within ?? (value.kind === 'quantity' ? value.tolerance : null);
+    if (!tolerance) return { allowed: halfUnit(number), written: false };
+    if (value.kind !== 'quantity') {
+      const percent = tolerance.unit.unit.percent;
+      const allowed = number.value.abs().times(tolerance.number.value.abs()).div(HUNDRED);
+      if (percent) return { allowed, written: true };
+      this.report.at(tolerance.span, {
+        code: 'wrong-dimension',
+        wanted: 'tolerance',
+        of: number.text,
+        found: textOf(tolerance),
+        got: tolerance.unit.unit.dimension,
+        fits: ['%'],
+      });
+      return null;
+    }
+    const held: QuantityNode = { ...value, tolerance };
+    this.report.tolerance(held);
+    const allowed = halfWidth(held);
+    return allowed && { allowed, written: true };
+  }
+
+  private failed(
+    { span, number, unit, text }: ClaimedNumber,
+    observable: Observable,
+    subject: Subject,
+    found: Decimal,
+    range: readonly [Decimal, Decimal] | null,
+    written: boolean,
+  ): void {
+    const { value } = number;
+    const offBy = value.isZero() ? HUNDRED : found.minus(value).div(value).abs().times(HUNDRED);
+    const claim: FailedClaim = {
+      name: subject.name,
+      observable,
+      claimed: value,
+      claimedText: text,
+      found,
+      range,
+      unit,
+      offBy,
+    };
+    if (!written && atMost(offBy, NOMINAL_PERCENT)) {
+      this.report.at(span, { code: 'nominal-claim', claim });
+      return;
+    }
+    const context = {
+      contents: subject.contents,
+      observable,
+      halfUnit: halfUnit(number),
+      ...(unit && { unit }),
+      ...(subject.beforeAdditives && { volumeBeforeAdditives: subject.beforeAdditives }),
+    };
+    const named = slip(value, found, context);
+    if (named?.factor === 'thousand' && value.gt(found) && this.blamed(subject, observable, text)) return;
+    this.report.at(span, { code: 'claim-mismatch', claim, slip: named });
+  }
+
+  /** A claim that is a thousand times what was found, with one small mass that accounts for it: the slip is there. */
+  private blamed({ mixture, contents }: Subject, observable: Observable, claimed: string): boolean {
+    if (mixture?.entity.block !== this.block) return false;
+    const accountsFor = ({ substance }: SmallMass) =>
+      substance.family === observable.substance?.family ||
+      substance.gives.some(({ particle }) => observable.ion?.forms.includes(particle));
+    const [small, ...more] = smallMasses(mixture, contents).filter(accountsFor);
+    if (!small || more.length > 0) return false;
+    if (!usualStrength(small)) this.report.at(small.amount.span, thousandfoldFault(small, { usual: null, claimed }));
+    return true;
+  }
+}
+
+/** Half a unit of the last place written; nothing for a fraction, which is exact. */
+function halfUnit({ decimals }: NumberNode): Decimal {
+  return decimals === null ? ZERO : HALF.times(decimal(`1e-${decimals}`));
+}
