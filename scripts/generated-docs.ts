@@ -7,12 +7,14 @@ import { fixedObservables } from '../src/engine/index.ts';
 import { readNote } from '../src/markdown/index.ts';
 import { workNote } from '../src/note/index.ts';
 import { reportOf } from '../src/service/index.ts';
+import { fluidsPage } from './fluids-page.ts';
 import { root } from './root.ts';
 
 export async function generatedDocs(): Promise<ReadonlyMap<string, string>> {
   const docs = new Map<string, string>();
   docs.set('docs/checks/README.md', checksIndex());
   for (const check of CHECKS) docs.set(`docs/checks/${check.code}.md`, checkPage(check));
+  docs.set('docs/fluids.md', fluidsPage());
   docs.set('docs/notation.md', await filledIn('docs/notation.md', { observables: observablesTable() }));
   docs.set(
     'docs/command-line.md',

@@ -37,8 +37,6 @@ export {
   type ObservableKind,
   soluteObservable,
 } from './observables.ts';
-export { type Density, density } from './osmolality/density.ts';
-export { type Osmolality, osmolality } from './osmolality/osmolality.ts';
 export { type Body, type Particle, particleById, particles } from './particles.ts';
 export { inUnit, type Quantity } from './quantity.ts';
 export { sourceTitle } from './reference.ts';
@@ -50,7 +48,6 @@ export { findSolute, formMatters, type Pharmacopoeia, type SoluteReading } from 
 export { closed, contentsAt, type OpenStep, type Residual, type Solution, solve, type UnknownStep } from './solve.ts';
 export { findStockFluid, type Stated, type StockFluid, stockFluids, stockSolution } from './stock-fluids.ts';
 export {
-  equivalentsPerMole,
   type Given,
   osmolesPerMole,
   type Solubility,

@@ -73,7 +73,7 @@ describe('the words of the figure', () => {
       -2333.3,
       1026.7,
       1026.7,
-      ['draws 2330 mL of water', 'as 3330 mL of 0.9 % saline', 'bag and body 1027'],
+      ['draws 2333 mL of water', 'as 3333 mL of 0.9 % saline', 'bag and body 1027'],
     ],
     [
       'sodium chloride 23.4 %',

@@ -18,9 +18,7 @@ function card(word: string, block = GASTRIC): string {
   const source = fenced(block);
   const note = createNoteService().work('file:///a.md', source);
   const markdown = note.hover(source.indexOf(word) + 1)?.markdown ?? '';
-  return markdown
-    .replace(/!\[([^\]]*)\]\(data:[^)]*\)/g, '![$1](picture)')
-    .replaceAll('&#8199;', '');
+  return markdown.replace(/!\[([^\]]*)\]\(data:[^)]*\)/g, '![$1](picture)').replaceAll('&#8199;', '');
 }
 
 describe('the card of a mixture’s name', () => {
