@@ -19,7 +19,7 @@ import type { ClaimNode, NumberNode, QuantityNode, Span, WordValueNode } from '.
 import { halfWidth } from './choices.ts';
 import type { FailedClaim } from './faults.ts';
 import type { WorkedClaim, WorkedMixture } from './model.ts';
-import { type Held, rangeOf, valueOf } from './ranges.ts';
+import { type Held, rangeOf, resultOf } from './ranges.ts';
 import { type Reporter, textOf } from './reporter.ts';
 import { type SmallMass, smallMasses, thousandfoldFault, usualStrength } from './thousandfold.ts';
 
@@ -101,7 +101,7 @@ export class Judge {
     const claimed = this.claimedNumber(node, observable);
     if (!claimed) return null;
     const { unit, number } = claimed;
-    const measured = valueOf(subject.contents, observable, unit, this.reference);
+    const measured = resultOf(subject.contents, observable, unit, this.reference);
     if (!measured.ok) {
       this.unmeasured(claimed.span, claimed.text, observable, measured);
       return null;

@@ -19,7 +19,7 @@ export interface Held {
 }
 
 /** The value in a unit, or a bare number where `unit` is null. */
-export function valueOf(
+export function resultOf(
   contents: Contents,
   observable: Observable,
   unit: Unit | null,
@@ -37,7 +37,7 @@ export function rangeOf(
 ): readonly [Decimal, Decimal] | null {
   let exact = extremes.length === 0;
   const ends = [contents, ...extremes].flatMap((held) => {
-    const found = valueOf(held, observable, unit, reference);
+    const found = resultOf(held, observable, unit, reference);
     if (!found.ok) return [];
     const within = 'within' in found && found.within ? found.within : ZERO;
     if (!within.isZero()) exact = false;

@@ -38,7 +38,7 @@ export function smallMasses({ steps }: WorkedMixture, contents: Contents): reado
     if (!substance || !mmol || more.length > 0) return [];
     if (steps.some((other) => other !== step && bringsFamily(other, substance.family))) return [];
     const grams = massOf(substance, { in: 'mmol', value: mmol });
-    const percent = grams && grams.times(100).div(contents.volume);
+    const percent = grams?.times(100).div(contents.volume);
     return percent ? [{ step, amount: node.amount, substance, percent }] : [];
   });
 }

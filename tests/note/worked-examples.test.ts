@@ -4,14 +4,19 @@
  */
 import { describe, expect, it } from 'vitest';
 import { DEFAULT_REFERENCE, findObservable, unit } from '../../src/engine/index.ts';
-import { valueOf } from '../../src/note/index.ts';
+import { resultOf } from '../../src/note/index.ts';
 import { mixturesOf } from '../annotated.ts';
 
 /** What a mixture of these lines comes to. */
 function asked(lines: string, observable: string, symbol: string): number {
   const [mixture] = mixturesOf(`mixture bag\n${lines}`).values();
   if (!mixture?.contents) throw new Error(`no results: ${lines}`);
-  const found = valueOf(mixture.contents, findObservable(observable)!, symbol ? unit(symbol) : null, DEFAULT_REFERENCE);
+  const found = resultOf(
+    mixture.contents,
+    findObservable(observable)!,
+    symbol ? unit(symbol) : null,
+    DEFAULT_REFERENCE,
+  );
   if (!found.ok) throw new Error(found.problem);
   return found.value.toNumber();
 }

@@ -12,7 +12,7 @@ import {
   type WorkingStep,
   workingText,
 } from '../../engine/index.ts';
-import { valueOf, type WorkedMixture } from '../../note/index.ts';
+import { resultOf, type WorkedMixture } from '../../note/index.ts';
 import { type Inline, plain, type Tree } from '../../text/tree.ts';
 import { assumptionText } from './assumptions.ts';
 import { bagFigure, compositionTable, firstNumbers, verdict } from './composition.ts';
@@ -70,7 +70,7 @@ export function fluidCard(name: string, perMl: Contents, reference: Reference): 
 function furtherNumbers(contents: Contents, reference: Reference): Tree {
   const parts = FURTHER.flatMap(({ name, observable }) => {
     const of = unit(observable.unit);
-    const found = valueOf(contents, observable, of, reference);
+    const found = resultOf(contents, observable, of, reference);
     if (!found.ok) return [];
     const within = 'within' in found && found.within ? ` ± ${formatDecimal(found.within, 2)}` : '';
     return [`${name} ${formatDecimal(found.value)}${within} ${of.symbol}`];

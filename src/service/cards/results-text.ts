@@ -1,7 +1,7 @@
 /** Results in words: one by one, and set side by side. */
 import { rangeText, valueText } from '../../checks/index.ts';
 import { type Observable, type Reference, unit } from '../../engine/index.ts';
-import { type Held, rangeOf, valueOf, type WorkedComparison } from '../../note/index.ts';
+import { type Held, rangeOf, resultOf, type WorkedComparison } from '../../note/index.ts';
 import type { Tree } from '../../text/tree.ts';
 import { tonicityOf } from './composition.ts';
 
@@ -25,7 +25,7 @@ export function resultText(held: Held, observable: Observable, reference: Refere
   const asWord = tonicityOf(held.contents, observable, reference);
   if (asWord) return asWord;
   const of = observable.unit ? unit(observable.unit) : null;
-  const measured = valueOf(held.contents, observable, of, reference);
+  const measured = resultOf(held.contents, observable, of, reference);
   if (!measured.ok) return measured.problem === 'not-stated' ? 'not stated' : '–';
   return `${valueText(measured.value, of)}${rangeText(rangeOf(held, observable, of, reference), observable.unit)}`;
 }
