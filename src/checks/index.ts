@@ -11,6 +11,7 @@ import { duplicateName } from './duplicate-name.ts';
 import { elementalOrSalt } from './elemental-or-salt.ts';
 import { finalVolumeTooSmall } from './final-volume-too-small.ts';
 import { impossibleConcentration } from './impossible-concentration.ts';
+import { mayCrystallise } from './may-crystallise.ts';
 import { missingVolume } from './missing-volume.ts';
 import { nakedDecimal } from './naked-decimal.ts';
 import { noWater } from './no-water.ts';
@@ -63,6 +64,7 @@ export const CHECKS = [
   impossibleConcentration,
   noWater,
   thousandfold,
+  mayCrystallise,
   volumeAdded,
   withdrawAfterAdding,
   tonicityFallsInBody,

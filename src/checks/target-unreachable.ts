@@ -1,4 +1,4 @@
-import { formatQuantity } from '../engine/index.ts';
+import { type Decimal, formatDecimal, formatQuantity } from '../engine/index.ts';
 import type { Unreachable } from '../note/faults.ts';
 import { check } from './check.ts';
 
@@ -12,10 +12,9 @@ function reasonOf(reason: Unreachable, observable: string): string {
       return `It would take ${formatQuantity(reason.value, reason.unit ?? 'containers')}, and less than nothing cannot be added.`;
     case 'outside': {
       const { from, to, unit } = reason;
-      const none = from
-        ? `With none of it ${observable} is ${formatQuantity(from, unit)}`
-        : 'Without it there is no volume';
-      return `${none}, and with as much as there is room for ${to ? formatQuantity(to, unit) : 'no volume is left'}: no amount between reaches it.`;
+      const told = (value: Decimal) => (unit ? formatQuantity(value, unit) : formatDecimal(value));
+      const none = from ? `With none of it ${observable} is ${told(from)}` : 'Without it there is no volume';
+      return `${none}, and with as much as there is room for ${to ? told(to) : 'no volume is left'}: no amount between reaches it.`;
     }
   }
 }

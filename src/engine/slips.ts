@@ -8,7 +8,7 @@ import { isRate, type Unit } from './units.ts';
 
 /** A usual slip. `words` go into a sentence: the claim is off by … */
 export interface Slip {
-  /** `ten`, `thousand`, `charge`, `hydrate`, `per-bag`, `minutes`, `days`, `additives`. */
+  /** `ten`, `thousand`, `charge`, `hydrate`, `salt-for-element`, `conventional-units`, `per-bag`, `minutes`, `days`, `additives`. */
   readonly factor: string;
   /** `a factor of 1000, as between mg and g`. */
   readonly words: string;
@@ -59,6 +59,8 @@ function candidates(context: SlipContext): readonly Candidate[] {
     ...bothWays('ten', decimal(10), 'a factor of 10, as when the decimal point moves by one place'),
     ...charge(context),
     ...hydrates(context),
+    ...saltForElement(context),
+    ...conventionalUnits(context),
     ...additives(context),
     ...perBag(context),
     ...(timed ? bothWays('minutes', decimal(60), 'a factor of 60, as between minutes and hours') : []),
@@ -95,6 +97,30 @@ function hydrates({ contents, observable }: SlipContext): readonly Candidate[] {
     const words = `a factor of ${formatDecimal(ratio)}, as between ${light.name} and ${heavy.name}`;
     return bothWays('hydrate', ratio, words);
   });
+}
+
+/** The mass of a salt for that of its element, or the other way round. */
+function saltForElement({ contents, observable, unit }: SlipContext): readonly Candidate[] {
+  if (unit?.dimension.over !== 'mass') return [];
+  const { ion, substance } = observable ?? {};
+  const salts = substance ? [substance] : [...(contents?.solutes.keys() ?? [])];
+  return salts.flatMap(({ name, molarMass, gives }) =>
+    gives.flatMap(({ particle, count }) => {
+      const concerned = ion ? ion.forms.includes(particle) : particle.charge > 0;
+      if (!molarMass || !particle.molarMass || !concerned) return [];
+      const ratio = molarMass.div(particle.molarMass.times(count));
+      const words = `a factor of ${formatDecimal(ratio)}, as between ${name} and its ${particle.name}`;
+      return bothWays('salt-for-element', ratio, words);
+    }),
+  );
+}
+
+/** mmol/L read as mg/dL, or the other way round. */
+function conventionalUnits({ observable, unit }: SlipContext): readonly Candidate[] {
+  const mass = observable?.ion?.molarMass ?? observable?.substance?.molarMass;
+  if (!mass || unit?.dimension.under.join() !== 'volume') return [];
+  const ratio = mass.div(10);
+  return bothWays('conventional-units', ratio, `a factor of ${formatDecimal(ratio)}, as between mg/dL and mmol/L`);
 }
 
 /** The families whose form matters to what is asked: those that give the particle, the solute itself, or a sole solute. */

@@ -121,6 +121,7 @@ export type NoteFault =
       readonly usual: string | null;
       readonly claimed: string | null;
     }
+  | { readonly code: 'may-crystallise'; readonly overload: Overload }
   | { readonly code: 'impossible-concentration'; readonly overload: Overload }
   | { readonly code: 'volume-added'; readonly container: Decimal; readonly added: Decimal; readonly total: Decimal }
   | { readonly code: 'withdraw-after-adding' }
@@ -155,7 +156,12 @@ export type Unreachable =
   /** The amounts that would do it are more than is there, or than there is room for. */
   | { readonly kind: 'no-room' }
   /** What the one unknown can reach, from none of it to as much as fits; null where there is then no volume. */
-  | { readonly kind: 'outside'; readonly from: Decimal | null; readonly to: Decimal | null; readonly unit: string };
+  | {
+      readonly kind: 'outside';
+      readonly from: Decimal | null;
+      readonly to: Decimal | null;
+      readonly unit: string | null;
+    };
 
 export interface FailedClaim {
   readonly name: string;

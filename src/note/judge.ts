@@ -10,12 +10,11 @@ import {
   slip,
   type Tonicity,
   tonicity,
-  type Unit,
-  type Unmeasured,
   ZERO,
 } from '../engine/index.ts';
 import type { Block } from '../markdown/note-text.ts';
-import type { ClaimNode, NumberNode, QuantityNode, Span, WordValueNode } from '../notation/ast.ts';
+import type { ClaimNode, NumberNode, QuantityNode, WordValueNode } from '../notation/ast.ts';
+import { type AskedNumber, askedNumber, reportUnmeasured } from './asked-number.ts';
 import { halfWidth } from './choices.ts';
 import type { FailedClaim } from './faults.ts';
 import type { WorkedClaim, WorkedMixture } from './model.ts';
@@ -37,15 +36,6 @@ const NOMINAL_PERCENT = decimal(5);
 const HUNDRED = decimal(100);
 const HALF = decimal('0.5');
 const TONICITIES: readonly Tonicity[] = ['hypotonic', 'isotonic', 'hypertonic'];
-
-/** A number that is claimed, with its unit unless it is a ratio. */
-interface ClaimedNumber {
-  readonly span: Span;
-  readonly number: NumberNode;
-  readonly unit: Unit | null;
-  /** As written, with one space before the unit. */
-  readonly text: string;
-}
 
 export class Judge {
   constructor(
@@ -98,12 +88,12 @@ export class Judge {
   }
 
   private numberClaim(node: ClaimNode, observable: Observable, subject: Subject): WorkedClaim | null {
-    const claimed = this.claimedNumber(node, observable);
+    const claimed = askedNumber(node.value, observable, this.block, this.report);
     if (!claimed) return null;
     const { unit, number } = claimed;
     const measured = resultOf(subject.contents, observable, unit, this.reference);
     if (!measured.ok) {
-      this.unmeasured(claimed.span, claimed.text, observable, measured);
+      reportUnmeasured(this.report, claimed, observable, measured);
       return null;
     }
     const margin = this.margin(node, number);
@@ -119,64 +109,6 @@ export class Judge {
       observable,
       outcome: { kind: 'number', claimed: number.value, found: measured.value, unit, range, holds },
     };
-  }
-
-  /** A quantity, or a bare number for what has no unit. */
-  private claimedNumber({ value }: ClaimNode, observable: Observable): ClaimedNumber | null {
-    const { span } = value;
-    if (value.kind === 'quantity') return { span, number: value.number, unit: value.unit.unit, text: textOf(value) };
-    if (value.kind === 'number' && observable.unit === '') {
-      return { span, number: value.number, unit: null, text: value.number.text };
-    }
-    this.report.at(span, {
-      code: 'wrong-dimension',
-      wanted: 'claim',
-      of: observable.name,
-      found: this.block.text.slice(span.start, span.end),
-      got: null,
-      fits: [observable.unit || 'a number without a unit'],
-    });
-    return null;
-  }
-
-  private unmeasured(span: Span, found: string, observable: Observable, why: Unmeasured): void {
-    switch (why.problem) {
-      case 'wrong-dimension':
-        this.report.at(span, {
-          code: 'wrong-dimension',
-          wanted: 'claim',
-          of: observable.name,
-          found,
-          got: why.got,
-          fits: why.fits,
-        });
-        break;
-      case 'elemental-or-salt':
-        this.report.at(span, {
-          code: 'wrong-dimension',
-          wanted: 'claim',
-          of: observable.name,
-          found,
-          got: { over: 'mass', under: ['volume'] },
-          fits: ['mmol/L', `the same of elemental ${observable.name}`],
-        });
-        break;
-      case 'equivalents-of-varying-charge':
-        this.report.at(span, { code: 'varying-charge', found, ion: why.ion.name });
-        break;
-      case 'not-stated':
-        this.report.at(span, { code: 'not-known', observable: observable.name, of: why.of });
-        break;
-      case 'no-chloride':
-        this.report.at(span, { code: 'not-known', observable: observable.name, of: 'chloride' });
-        break;
-      case 'no-estimate':
-        this.report.at(span, { code: 'no-estimate', observable: observable.name, why: why.why });
-        break;
-      case 'unknown':
-        this.report.at(span, { code: 'not-worked-out', what: 'observable', found: observable.name });
-        break;
-    }
   }
 
   /** How far a result may lie from the claim: as written after `within` or `±`, else half a unit of the last place. */
@@ -204,7 +136,7 @@ export class Judge {
   }
 
   private failed(
-    { span, number, unit, text }: ClaimedNumber,
+    { span, number, unit, text }: AskedNumber,
     observable: Observable,
     subject: Subject,
     found: Decimal,

@@ -81,7 +81,11 @@ export interface Solved {
   /** The nearest that can be measured out, and with what; null where nothing measures it. */
   readonly measured: { readonly value: Decimal; readonly with: string } | null;
   /** What the targets come to when every unknown is taken as measured. */
-  readonly asMeasured: readonly { readonly observable: Observable; readonly unit: Unit; readonly value: Decimal }[];
+  readonly asMeasured: readonly {
+    readonly observable: Observable;
+    readonly unit: Unit | null;
+    readonly value: Decimal;
+  }[];
 }
 
 export interface WorkedMixture {

@@ -9,6 +9,7 @@ import {
   findIon,
   type Ion,
   osmolarity,
+  overload,
   type Reference,
   tonicity,
   ZERO,
@@ -25,6 +26,8 @@ const ADDED_PERCENT = decimal(5);
 /** From this share on an addition is no additive: two fluids are being mixed. */
 const MIXED_PERCENT = decimal(50);
 const HUNDRED = decimal(100);
+/** °C. */
+const REFRIGERATOR = decimal(5);
 const LITRE = decimal(1000);
 
 /**
@@ -37,6 +40,7 @@ const BICARBONATE_WITH_CALCIUM = decimal(35);
 
 export function scrutinise(mixture: WorkedMixture, contents: Contents, reference: Reference, report: Reporter): void {
   thousandfold(mixture, contents, report);
+  crystallises(mixture, contents, report);
   volumeAdded(mixture, report);
   withdrawAfterAdding(mixture, report);
   fallsInBody(mixture, contents, reference, report);
@@ -48,6 +52,14 @@ function thousandfold(mixture: WorkedMixture, contents: Contents, report: Report
     const usual = usualStrength(small);
     if (usual) report.at(small.amount.span, thousandfoldFault(small, { usual, claimed: null }));
   }
+}
+
+/** What dissolves at room temperature and not at a refrigerator's. */
+function crystallises({ steps }: WorkedMixture, contents: Contents, report: Reporter): void {
+  const cold = overload(contents, REFRIGERATOR);
+  if (!cold) return;
+  const step = steps.find(({ brings }) => brings?.solutes.has(cold.substance)) ?? steps[0]!;
+  report.at(amountSpan(step.node), { code: 'may-crystallise', overload: cold });
 }
 
 /** Additives put into a full container without making room first. Amounts that were solved for are left alone. */

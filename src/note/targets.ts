@@ -1,12 +1,13 @@
 /** Targets: the observables that unknown amounts have to meet, solved for and explained when they cannot be. */
 import {
+  amountOfIon,
   type Contents,
   closed,
   contentsAt,
   type Decimal,
   decimal,
+  findIon,
   measurable,
-  measure,
   mix,
   nearlyEqual,
   type Observable,
@@ -20,11 +21,13 @@ import {
   ZERO,
 } from '../engine/index.ts';
 import type { SourceSpan } from '../markdown/note-text.ts';
-import type { ClaimNode, QuantityNode } from '../notation/ast.ts';
+import type { ClaimNode } from '../notation/ast.ts';
+import { type AskedNumber, askedNumber, reportUnmeasured } from './asked-number.ts';
 import type { Unreachable } from './faults.ts';
 import type { Entity, Solved } from './model.ts';
 import { ObservableReader } from './observable-reader.ts';
-import { type Reporter, textOf } from './reporter.ts';
+import { resultOf } from './ranges.ts';
+import type { Reporter } from './reporter.ts';
 import type { BoundUnknown } from './steps.ts';
 
 export type Answer =
@@ -37,12 +40,11 @@ export type Answer =
     }
   | { readonly ok: false; readonly cause: SourceSpan };
 
-interface BoundTarget {
-  readonly node: ClaimNode;
-  readonly value: QuantityNode;
+interface BoundTarget extends AskedNumber {
   readonly observable: Observable;
-  readonly unit: Unit;
 }
+
+const CHLORIDE = findIon('chloride')!;
 
 /** Amounts beyond any bag, where a mixture is as good as its last addition alone, in the unknown's own unit. */
 const EVER_SO_MUCH = decimal('1e9');
@@ -53,7 +55,6 @@ const NOT_PROPORTIONAL: ReadonlySet<ObservableKind> = new Set([
   'tonicity-body',
   'osmolality',
   'density',
-  'sodium-to-chloride-ratio',
 ]);
 
 export class TargetSolver {
@@ -110,47 +111,33 @@ export class TargetSolver {
     if (NOT_PROPORTIONAL.has(observable.kind)) {
       return this.report.at(node.subject.span, { code: 'no-target', observable: observable.name });
     }
-    if (node.value.kind !== 'quantity') {
-      return this.report.at(node.value.span, {
-        code: 'wrong-dimension',
-        wanted: 'claim',
-        of: observable.name,
-        found: this.entity.block.text.slice(node.value.span.start, node.value.span.end),
-        got: null,
-        fits: [observable.unit || 'mmol/L'],
-      });
-    }
-    const { unit } = node.value.unit;
-    const measured = measure(
-      contentsAt(
-        this.steps,
-        this.unknowns.map(() => ONE),
-      ),
-      observable,
-      unit,
-      this.reference,
+    const number = askedNumber(node.value, observable, this.entity.block, this.report);
+    if (!number) return { cause };
+    const some = contentsAt(
+      this.steps,
+      this.unknowns.map(() => ONE),
     );
-    if (measured.ok) return { node, value: node.value, observable, unit };
-    if (measured.problem === 'not-stated') {
-      return this.report.at(node.value.span, { code: 'not-known', observable: observable.name, of: measured.of });
-    }
-    const fits = measured.problem === 'wrong-dimension' ? measured.fits : ['mmol/L'];
-    return this.report.dimension(node.value, 'claim', observable.name, fits);
+    const measured = resultOf(some, observable, number.unit, this.reference);
+    if (measured.ok) return { ...number, observable };
+    reportUnmeasured(this.report, number, observable, measured);
+    return { cause: this.report.place(number.span) };
   }
 
-  /** `amount − target × volume` for a concentration, `amount − target` for a total: linear in the contents. */
-  private residual({ observable, unit, value }: BoundTarget): Residual {
-    const wanted = value.number.value;
-    const perVolume = unit.dimension.under.includes('volume');
+  /**
+   * Zero where the target is met, and linear in the contents: `amount − target × volume` for a concentration,
+   * `amount − target` for a total, `(ratio − target) × chloride` for the ratio of sodium to chloride.
+   */
+  private residual({ observable, unit, number }: BoundTarget): Residual {
     return (contents) => {
-      const found = this.value(contents, observable, unit);
-      return found.minus(wanted).times(perVolume ? contents.volume : ONE);
+      const missing = this.value(contents, observable, unit).minus(number.value);
+      if (!unit) return missing.times(amountOfIon(contents, CHLORIDE));
+      return unit.dimension.under.includes('volume') ? missing.times(contents.volume) : missing;
     };
   }
 
-  private value(contents: Contents, observable: Observable, unit: Unit): Decimal {
-    const measured = measure(contents, observable, unit, this.reference);
-    return measured.ok ? measured.value : ZERO;
+  private value(contents: Contents, observable: Observable, unit: Unit | null): Decimal {
+    const found = resultOf(contents, observable, unit, this.reference);
+    return found.ok ? found.value : ZERO;
   }
 
   private solved(targets: readonly BoundTarget[], amounts: readonly Decimal[]): Solved[] {
@@ -189,7 +176,7 @@ export class TargetSolver {
     }
     const from = this.reached(target, ZERO);
     const to = this.reached(target, this.most());
-    return this.unreachable(target, { kind: 'outside', from, to, unit: target.unit.symbol });
+    return this.unreachable(target, { kind: 'outside', from, to, unit: target.unit?.symbol ?? null });
   }
 
   /** The largest amount of the one unknown with which every step can be carried out. */
@@ -212,10 +199,10 @@ export class TargetSolver {
 
   private unreachable(target: BoundTarget, reason: Unreachable): Answer {
     const { name } = target.observable;
-    const { cause } = this.report.at(target.value.span, {
+    const { cause } = this.report.at(target.span, {
       code: 'target-unreachable',
       observable: name,
-      wanted: textOf(target.value),
+      wanted: target.text,
       reason,
     });
     return { ok: false, cause };

@@ -104,6 +104,20 @@ describe('slip', () => {
     });
   });
 
+  it('names a salt weighed for its element, and mg/dL for mmol/L', () => {
+    const calcium = litreOf(['1 %', 'calcium chloride']);
+    // Molar masses 147.008 and 40.078 g/mol (CIAAW 2021): 100 mg of the dihydrate hold 27.26 mg of calcium (label, 27 mg).
+    expect(of('2.726', '10', about('calcium chloride', 'g/L', calcium))).toEqual({
+      factor: 'salt-for-element',
+      words: 'a factor of 3.67, as between calcium chloride dihydrate and its calcium',
+    });
+    // 1 mmol/L of calcium is 4.008 mg/dL.
+    expect(of('10.02', '2.5', about('calcium', 'mmol/L', calcium))).toEqual({
+      factor: 'conventional-units',
+      words: 'a factor of 4.01, as between mg/dL and mmol/L',
+    });
+  });
+
   it('bears the rounding of the claim, or 1 %, and no more', () => {
     expect(of('15.5', '154')?.factor).toBe('ten');
     expect(of('16', '154')).toBeNull();

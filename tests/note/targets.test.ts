@@ -43,6 +43,16 @@ describe('one amount', () => {
     expect(solved(block)[0]).toBeCloseTo(500, 10);
   });
 
+  it('a ratio: sodium to chloride of 140 to 98, as in a balanced fluid (label), from saline and acetate', () => {
+    const block = `mixture mix
+  98 mmol sodium chloride
+  ? mmol sodium acetate
+  water to 1 L
+  target sodium to chloride ratio 1.4285714285714`;
+    expect(found(fenced(block))).toEqual([]);
+    expect(solved(block)[0]).toBeCloseTo(42, 6);
+  });
+
   it('a mass, in the unit asked', () => {
     const [amount] = solved('mixture bag\n  ? g sodium chloride\n  water to 1 L\n  target sodium 154 mmol/L');
     // 154 mmol × 58.44 g/mol.

@@ -15,7 +15,8 @@ export function measuredText({ measured, unit, asMeasured }: Solved): string | n
   if (!measured) return null;
   const amount = unit ? formatQuantity(measured.value, unit.symbol, SOLVED_DIGITS) : formatDecimal(measured.value);
   const gives = asMeasured.map(
-    ({ observable, unit: of, value }) => `${observable.name} ${formatQuantity(value, of.symbol, SOLVED_DIGITS)}`,
+    ({ observable, unit: of, value }) =>
+      `${observable.name} ${of ? formatQuantity(value, of.symbol, SOLVED_DIGITS) : formatDecimal(value, SOLVED_DIGITS)}`,
   );
   return `Measured as ${amount} (${measured.with}) it gives ${gives.join(', ')}.`;
 }
