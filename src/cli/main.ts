@@ -20,6 +20,12 @@ async function main(): Promise<number> {
   }
 }
 
+// A reader that has seen enough closes the pipe (`| head`): nothing is wrong then.
+process.stdout.on('error', (error: NodeJS.ErrnoException) => {
+  if (error.code === 'EPIPE') process.exit();
+  throw error;
+});
+
 main().then((code) => {
   process.exitCode = code;
 });
