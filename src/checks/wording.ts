@@ -33,14 +33,23 @@ export function measures(dimension: Dimension | null): string {
   return dimension ? `measures ${dimensionWords(dimension)}` : 'has no unit';
 }
 
-/** A value with its unit; a ratio has none. */
-export function valueText(value: Decimal, unit: Unit | null): string {
-  return unit ? formatQuantity(value, unit.symbol) : formatDecimal(value);
+/** A value with its unit; a ratio has none. Told to three digits, or to as many as its range leaves meaning. */
+export function valueText(value: Decimal, unit: Unit | null, range: readonly [Decimal, Decimal] | null = null): string {
+  const digits = digitsOf(range);
+  return unit ? formatQuantity(value, unit.symbol, digits) : formatDecimal(value, digits);
 }
 
 /** ` (145 to 160 mmol/L)` behind a result that tolerances leave a range, else nothing. */
 export function rangeText(range: readonly [Decimal, Decimal] | null, unit: string): string {
-  return range
-    ? ` (${formatDecimal(range[0])} to ${unit ? formatQuantity(range[1], unit) : formatDecimal(range[1])})`
-    : '';
+  if (!range) return '';
+  const digits = digitsOf(range);
+  const [low, high] = [formatDecimal(range[0], digits), formatDecimal(range[1], digits)];
+  return ` (${low} to ${high}${unit && ` ${unit}`})`;
+}
+
+/** Digits that show the width of a range: 1.004 to 1.006 takes four. */
+function digitsOf(range: readonly [Decimal, Decimal] | null): number {
+  if (!range) return 3;
+  const width = range[1].minus(range[0]);
+  return width.isZero() || range[1].isZero() ? 3 : Math.max(3, range[1].e - width.e + 1);
 }

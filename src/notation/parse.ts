@@ -82,7 +82,7 @@ interface Read {
 function readLine(text: string, normal: string, span: Span, number: number): Read | null {
   if (normal[span.start] === '#') return null;
   const limit = span.start + LIMITS.lineLength;
-  const tokens = lexLine(normal, span.start, Math.min(span.end, limit));
+  const tokens = withoutAdd(lexLine(normal, span.start, Math.min(span.end, limit)));
   const whole = span.end > limit ? span : { start: span.start, end: tokens.at(-1)!.end };
   const line = new Line(text, tokens, { span: whole, line: number });
   const fault = boundFault(tokens, span) ?? openTitle(line);
@@ -90,6 +90,12 @@ function readLine(text: string, normal: string, span: Span, number: number): Rea
   const statement = fault === null ? readStatement(line) : null;
   if (statement !== null && !line.done) line.fail('unexpected-rest', line.rest());
   return statement === null || line.fault !== null ? unread(line) : { statement, faults: line.remarks };
+}
+
+/** `add` before an amount says no more than the amount does. */
+function withoutAdd(tokens: readonly Token[]): readonly Token[] {
+  const amountFollows = tokens[1]?.kind === 'number' || tokens[1]?.kind === 'question';
+  return tokens[0]?.word === 'add' && amountFollows ? tokens.slice(1) : tokens;
 }
 
 /** What a line has too much of: characters, or words. */

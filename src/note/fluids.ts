@@ -193,7 +193,9 @@ export class FluidBinder {
 
   private withStrength(node: PartNode, solute: BoundSolute): BoundFluid | Unbound {
     if (!node.strength) return solute.substance.id === 'water' ? WATER : solute;
-    const { strength } = node;
+    const { strength, as } = node;
+    // Behind the salt's name a strength is the salt's, whatever ion the amount counts.
+    const ofSalt = as !== null && strength.span.start > as.span.start;
     if (strength.number.value.isNegative())
       return this.problem({ ...node.words, span: strength.span }, 'negative-strength');
     this.report.tolerance(strength);
@@ -201,7 +203,12 @@ export class FluidBinder {
     if (ambiguous) return ambiguous;
     const stock = stockSolution(solute.substance, this.around.choices.quantity(strength));
     if (stock) return this.stock(stock, node);
-    const read = strengthOf(this.around.choices.quantity(strength), solute.substance, solute.ion, solute.elemental);
+    const read = strengthOf(
+      this.around.choices.quantity(strength),
+      solute.substance,
+      ofSalt ? null : solute.ion,
+      !ofSalt && solute.elemental,
+    );
     if (!read.ok) return this.report.amount(strength, solute, read.fault, 'strength');
     const perMl = ofSolute(solute.substance, read.perMl, ONE);
     const cause = this.tooStrong(perMl, strength.span);

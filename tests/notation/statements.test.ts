@@ -43,6 +43,8 @@ describe('additions', () => {
     ['10 mL potassium chloride 2 mmol/mL', '(add 10mL (potassium chloride | 2mmol/mL))'],
     ['1 L 0.9 % sodium chloride', '(add 1L (0.9% | sodium chloride))'],
     ['500 mL of dextrose 5%', '(add 500mL (dextrose | 5%))'],
+    ['add 500 mL dextrose 5%', '(add 500mL (dextrose | 5%))'],
+    ['Add ? mL sodium chloride 23.4%', '(add ?mL (sodium chloride | 23.4%))'],
     ['9 g sodium chloride', '(add 9g (sodium chloride))'],
     ['20 mmol potassium as potassium chloride 2 mmol/mL', '(add 20mmol (potassium as potassium chloride | 2mmol/mL))'],
     ['93 mg elemental calcium as calcium gluconate', '(add 93mg (elemental calcium as calcium gluconate))'],

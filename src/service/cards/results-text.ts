@@ -27,5 +27,6 @@ export function resultText(held: Held, observable: Observable, reference: Refere
   const of = observable.unit ? unit(observable.unit) : null;
   const measured = resultOf(held.contents, observable, of, reference);
   if (!measured.ok) return measured.problem === 'not-stated' ? 'not stated' : '–';
-  return `${valueText(measured.value, of)}${rangeText(rangeOf(held, observable, of, reference), observable.unit)}`;
+  const range = rangeOf(held, observable, of, reference);
+  return `${valueText(measured.value, of, range)}${rangeText(range, observable.unit)}`;
 }
