@@ -79,7 +79,7 @@ describe('other cards', () => {
   });
 
   it('a comparison is a table', () => {
-    expect(card('compare')).toMatch(/gastric.*152 mmol\/L.*isotonic/s);
+    expect(card('compare')).toMatch(/sodium, mmol\/L.*gastric.*152.*isotonic/s);
   });
 });
 
