@@ -4,6 +4,7 @@ import type { Located } from '../note/faults.ts';
 import { ambiguousName } from './ambiguous-name.ts';
 import { calciumBicarbonate } from './calcium-bicarbonate.ts';
 import { calciumPhosphate } from './calcium-phosphate.ts';
+import { chargeImbalance } from './charge-imbalance.ts';
 import type { Check, FaultCode, Severity, Wording } from './check.ts';
 import { circularMixture } from './circular-mixture.ts';
 import { claimMismatch } from './claim-mismatch.ts';
@@ -61,6 +62,7 @@ export const CHECKS = [
   tooFewTargets,
   targetUnreachable,
   withdrawAfterUnknown,
+  chargeImbalance,
   impossibleConcentration,
   noWater,
   thousandfold,

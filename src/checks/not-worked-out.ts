@@ -3,8 +3,6 @@ import { check } from './check.ts';
 
 const WHAT: Record<NotWorkedOut, (found: string) => string> = {
   observable: (found) => `The result ‘${found}’`,
-  stock: (found) => `The stock ‘${found}’`,
-  substance: (found) => `The substance ‘${found}’`,
   patient: (found) => `The patient ‘${found}’`,
   order: (found) => (found ? `The order ‘${found}’` : 'The order'),
   use: (found) => `The note ‘${found}’`,
@@ -22,7 +20,7 @@ export const notWorkedOut = check({
     mend: 'Nothing needs mending; work it out by hand and check it independently.',
   }),
   page: `The whole notation is read, so that a note can be written now; some of it is not worked out by this version:
-stocks and substances of one's own, patients, orders, accepted findings and
+patients, orders, accepted findings and
 other notes. What depends on such a line is withheld.`,
   wrong: [{ block: '«patient adult»\n  weight 68 kg' }],
   right: [{ block: 'mixture bag\n  500 mL sodium chloride 0.9%' }],

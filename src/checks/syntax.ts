@@ -85,6 +85,14 @@ const PLACES: Record<Misplaced, Phrases> = {
     'A target is met by the mixture that it stands in.',
     'Leave the other name out, or write a claim about it.',
   ],
+  'no-property-of-a-substance': [
+    'It is none of the lines that a substance takes, or its unit measures something else.',
+    'Write molar mass in g/mol, gives with its ions, solubility in g/L, apparent volume in mL/g, energy in kcal/g, or in the body with what becomes of it.',
+  ],
+  'no-line-of-a-stock': [
+    'It is none of the lines that a stock takes.',
+    'Write an ion or solute with its strength, container with a volume, or other ions in mEq/L, each on a line.',
+  ],
   'question-without-subject': [
     'No mixture is open here, and none is named.',
     'Name it first, such as: claim gastric sodium 152 mmol/L.',

@@ -22,7 +22,7 @@ export class Asker {
     desk: Desk,
   ) {
     this.report = new Reporter(block, desk);
-    this.reader = new ObservableReader(block, this.report);
+    this.reader = new ObservableReader(block, this.report, around.own);
   }
 
   claim(node: ClaimNode, open: Entity | null): WorkedClaim | null {

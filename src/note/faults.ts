@@ -1,6 +1,7 @@
 /** What can be wrong with a note once its lines are read: data only, the words stand in `src/checks`. */
 import type {
   Decimal,
+  DefinitionFault,
   Dimension,
   MixFault,
   Observable,
@@ -22,7 +23,9 @@ export type Misplaced =
   | 'target-outside-mixture'
   | 'accept-outside-entity'
   | 'question-without-subject'
-  | 'target-of-another';
+  | 'target-of-another'
+  | 'no-property-of-a-substance'
+  | 'no-line-of-a-stock';
 
 /** Why a fluid that was read cannot be turned into a composition. */
 export type FluidProblem =
@@ -38,7 +41,7 @@ export type FluidProblem =
 export type Wanted = 'amount-of-fluid' | 'amount-of-solute' | 'volume' | 'weight' | 'strength' | 'claim' | 'tolerance';
 
 /** Parts of the notation that are read but not worked out by this version. */
-export type NotWorkedOut = 'observable' | 'stock' | 'substance' | 'patient' | 'order' | 'use' | 'accept';
+export type NotWorkedOut = 'observable' | 'patient' | 'order' | 'use' | 'accept';
 
 export type NoteFault =
   | { readonly code: 'unclosed-fence' }
@@ -85,6 +88,15 @@ export type NoteFault =
       readonly of: string;
       readonly strengths: readonly string[];
     }
+  /** The charges of a stock's label do not meet, in mEq/L; `allowed` is what its digits leave open. */
+  | {
+      readonly code: 'charge-imbalance';
+      readonly name: string;
+      readonly cations: Decimal;
+      readonly anions: Decimal;
+      readonly allowed: Decimal;
+    }
+  | { readonly code: 'substance-charges'; readonly name: string; readonly fault: DefinitionFault }
   /** What a result rests on is not known: `of` names what a label or the data leave out. */
   | { readonly code: 'not-known'; readonly observable: string; readonly of: string }
   | {

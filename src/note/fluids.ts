@@ -27,14 +27,18 @@ import type { FluidNode, PartNode, QuantityNode, Span, Words } from '../notation
 import { parseFluid } from '../notation/index.ts';
 import type { Choices } from './choices.ts';
 import type { FluidProblem } from './faults.ts';
-import type { Assumption, Scope, WorkedMixture } from './model.ts';
+import type { Assumption, Entity, Scope, WorkedMixture } from './model.ts';
+import { isPlace, type OwnSubstances } from './own-substances.ts';
 import { overloadFault, type Reporter } from './reporter.ts';
+import { soluteNamed } from './solute-named.ts';
 
 /** What a lookup needs to know; `worked` holds every mixture that the one being bound is made from. */
 export interface Surroundings {
   readonly scope: Scope;
   readonly worked: ReadonlyMap<unknown, WorkedMixture>;
   readonly reference: Reference;
+  /** What the scope declares itself. */
+  readonly own: OwnSubstances;
   /** Which values quantities with a tolerance take. */
   readonly choices: Choices;
 }
@@ -115,8 +119,8 @@ export class FluidBinder {
   private part(node: PartNode): BoundFluid | Unbound {
     if (node.as) return this.carried(node, node.as);
     const own = this.around.scope.names.get(node.words.key);
-    if (own) return this.own(node, own);
-    const solute = findSolute(node.words.key);
+    if (own && !(own !== 'duplicate' && this.around.own.substance(node.words.key))) return this.own(node, own);
+    const solute = soluteNamed(node.words.key, this.around);
     if (solute) {
       const { substance } = solute;
       if (solute.by === 'pharmacopoeia') this.assume({ kind: 'form', written: node.words.text, taken: substance });
@@ -147,9 +151,11 @@ export class FluidBinder {
 
   /** `potassium as potassium chloride`: the amount is the ion's, the salt carries it. */
   private carried(node: PartNode, as: Words): BoundFluid | Unbound {
-    const ion = findIon(node.words.key);
-    const solute = findSolute(as.key);
-    if (!solute) return this.around.scope.names.has(as.key) ? this.problem(as, 'missing-strength') : this.unknown(as);
+    const ion = findIon(node.words.key) ?? this.around.own.ion(node.words.key);
+    const solute = soluteNamed(as.key, this.around);
+    const own = this.around.scope.names.get(as.key);
+    if (own && own !== 'duplicate' && own.kind === 'substance' && !solute) return this.withheld(own, as);
+    if (!solute) return own ? this.problem(as, 'missing-strength') : this.unknown(as);
     if (!ion)
       return findSolute(node.words.key) ? this.problem(node.words, 'no-ion-before-as') : this.unknown(node.words);
     const { substance } = solute;
@@ -174,12 +180,19 @@ export class FluidBinder {
     });
   }
 
+  /** A substance of the note's own that could not be read. */
+  private withheld(own: Entity, words: Words): Unbound {
+    const found = this.around.own.of(own);
+    return { ok: false, cause: found && isPlace(found) ? found : this.report.place(words.span) };
+  }
+
   /** A mixture of the note's own. */
   private own(
     node: PartNode,
     own: Scope['names'] extends ReadonlyMap<string, infer E> ? E : never,
   ): BoundFluid | Unbound {
     if (own === 'duplicate') return { ok: false, cause: this.report.place(node.words.span) };
+    if (own.kind === 'substance') return this.withheld(own, node.words);
     const worked = this.around.worked.get(own);
     this.report.mention(node.words.span, { kind: 'mixture', entity: own });
     if (node.strength) return this.problem(node.words, 'strength-on-fluid');

@@ -68,7 +68,7 @@ class MixtureWorker {
 
     const open = lines.map(({ step }) => step.step);
     const { unknowns } = this.steps;
-    const solver = new TargetSolver(this.entity, open, unknowns, this.around.reference, this.report);
+    const solver = new TargetSolver(this.entity, open, unknowns, this.around, this.report);
     const answer: Answer = amounts ? { ok: true, amounts, solved: [], surplus: [] } : solver.answer(targets);
     if (!answer.ok) return this.withheld('unsolved', answer.cause);
 

@@ -48,7 +48,7 @@ export type Assumption =
   | { readonly kind: 'dry'; readonly substance: Substance; readonly volume: Decimal }
   | { readonly kind: 'uncounted'; readonly label: string }
   | { readonly kind: 'by-weight'; readonly fluid: string; readonly gramsPerMl: Decimal }
-  | { readonly kind: 'stock'; readonly fluid: string; readonly by: 'salts' | 'label' };
+  | { readonly kind: 'stock'; readonly fluid: string; readonly by: 'salts' | 'label' | 'note' };
 
 /** A place on a line that the reader can ask about. */
 export interface Mention {

@@ -3,12 +3,14 @@ import { findObservable, fixedObservables, nearNames, type Observable } from '..
 import type { Block } from '../markdown/note-text.ts';
 import type { Span, SubjectNode, Words } from '../notation/ast.ts';
 import { keyOf } from '../notation/index.ts';
+import type { OwnSubstances } from './own-substances.ts';
 import { type Reporter, textOf } from './reporter.ts';
 
 export class ObservableReader {
   constructor(
     private readonly block: Block,
     private readonly report: Reporter,
+    private readonly own: OwnSubstances,
   ) {}
 
   /** Splits words into a subject and the longest run before the value that is an observable. */
@@ -20,7 +22,7 @@ export class ObservableReader {
       return null;
     }
     for (const start of wordStarts(text, last.span)) {
-      const observable = findObservable(keyOf(text.slice(start, last.span.end)));
+      const observable = this.find(keyOf(text.slice(start, last.span.end)));
       if (!observable) continue;
       const rest = start > node.span.start ? { start: node.span.start, end: start } : null;
       return { observable, rest };
@@ -30,7 +32,7 @@ export class ObservableReader {
   }
 
   observable(words: Words): Observable | null {
-    const observable = findObservable(words.key);
+    const observable = this.find(words.key);
     if (observable) return observable;
     const known = fixedObservables().map(({ key }) => key);
     this.report.at(words.span, {
@@ -39,6 +41,10 @@ export class ObservableReader {
       near: nearNames(words.key, known).filter((name) => findObservable(keyOf(name))),
     });
     return null;
+  }
+
+  private find(key: string): Observable | null {
+    return this.own.observable(key) ?? findObservable(key);
   }
 
   /** Whether it is worked out by this version; if not, that is said. */

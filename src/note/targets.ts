@@ -14,7 +14,6 @@ import {
   type ObservableKind,
   ONE,
   type OpenStep,
-  type Reference,
   type Residual,
   solve,
   type Unit,
@@ -24,6 +23,7 @@ import type { SourceSpan } from '../markdown/note-text.ts';
 import type { ClaimNode } from '../notation/ast.ts';
 import { type AskedNumber, askedNumber, reportUnmeasured } from './asked-number.ts';
 import type { Unreachable } from './faults.ts';
+import type { Surroundings } from './fluids.ts';
 import type { Entity, Solved } from './model.ts';
 import { ObservableReader } from './observable-reader.ts';
 import { resultOf } from './ranges.ts';
@@ -62,7 +62,7 @@ export class TargetSolver {
     private readonly entity: Entity,
     private readonly steps: readonly OpenStep[],
     private readonly unknowns: readonly BoundUnknown[],
-    private readonly reference: Reference,
+    private readonly around: Surroundings,
     private readonly report: Reporter,
   ) {}
 
@@ -102,7 +102,7 @@ export class TargetSolver {
   }
 
   private target(node: ClaimNode): BoundTarget | { cause: SourceSpan } {
-    const reader = new ObservableReader(this.entity.block, this.report);
+    const reader = new ObservableReader(this.entity.block, this.report, this.around.own);
     const asked = reader.split(node.subject);
     const cause = this.report.place(node.span);
     if (!asked || !reader.known(asked.observable, node.subject.span)) return { cause };
@@ -117,7 +117,7 @@ export class TargetSolver {
       this.steps,
       this.unknowns.map(() => ONE),
     );
-    const measured = resultOf(some, observable, number.unit, this.reference);
+    const measured = resultOf(some, observable, number.unit, this.around.reference);
     if (measured.ok) return { ...number, observable };
     reportUnmeasured(this.report, number, observable, measured);
     return { cause: this.report.place(number.span) };
@@ -136,7 +136,7 @@ export class TargetSolver {
   }
 
   private value(contents: Contents, observable: Observable, unit: Unit | null): Decimal {
-    const found = resultOf(contents, observable, unit, this.reference);
+    const found = resultOf(contents, observable, unit, this.around.reference);
     return found.ok ? found.value : ZERO;
   }
 

@@ -16,8 +16,10 @@ import type {
   WorkedShow,
 } from './model.ts';
 import { workingOrder } from './order.ts';
+import { type OwnSubstances, ownSubstances } from './own-substances.ts';
 import { type Desk, Reporter } from './reporter.ts';
 import { gather, type ReadBlock } from './scope.ts';
+import { workStock } from './stock.ts';
 
 /** Reads a block's text; a caller may pass one that remembers earlier texts. */
 export type BlockReader = (text: string) => BlockSyntax;
@@ -63,13 +65,14 @@ class NoteWorker {
 
   scope(blocks: readonly ReadBlock[]): void {
     const scope = gather(blocks, this.desk.faults);
-    const worked = this.workMixtures(scope);
+    const own = ownSubstances(scope, this.desk);
+    const worked = this.workMixtures(scope, own);
     for (const mixture of worked.values()) {
       this.mixtures.push(mixture);
       const { block } = mixture.entity;
-      for (const node of mixture.surplusTargets) this.ask({ node, block, open: mixture.entity }, scope, worked);
+      for (const node of mixture.surplusTargets) this.ask({ node, block, open: mixture.entity }, scope, worked, own);
     }
-    for (const line of scope.loose) this.ask(line, scope, worked);
+    for (const line of scope.loose) this.ask(line, scope, worked, own);
   }
 
   model(note: NoteText): WorkedNoteModel {
@@ -87,12 +90,16 @@ class NoteWorker {
     };
   }
 
-  private workMixtures(scope: Scope): ReadonlyMap<Entity, WorkedMixture> {
+  private workMixtures(scope: Scope, own: OwnSubstances): ReadonlyMap<Entity, WorkedMixture> {
     const { ready, circles } = workingOrder(scope);
     const worked = new Map<Entity, WorkedMixture>();
+    for (const entity of scope.entities) {
+      if (entity.kind === 'stock')
+        worked.set(entity, workStock(entity, { scope, worked, own, reference: this.reference }, this.desk));
+    }
     for (const circle of circles) this.circle(circle);
     for (const entity of ready)
-      worked.set(entity, workMixture(entity, { scope, worked, reference: this.reference }, this.desk));
+      worked.set(entity, workMixture(entity, { scope, worked, own, reference: this.reference }, this.desk));
     // What is in a circle, or made from it, is bound all the same: its other lines may have faults of their own.
     for (const entity of scope.entities) {
       if (entity.kind !== 'mixture' || worked.has(entity)) continue;
@@ -101,7 +108,7 @@ class NoteWorker {
         entity,
         workMixture(
           { ...entity, spoiledBy: entity.spoiledBy ?? cause },
-          { scope, worked, reference: this.reference },
+          { scope, worked, own, reference: this.reference },
           this.desk,
         ),
       );
@@ -115,8 +122,17 @@ class NoteWorker {
     new Reporter(first.block, this.desk).at(first.name?.span ?? first.header, { code: 'circular-mixture', names });
   }
 
-  private ask({ node, block, open }: LooseLine, scope: Scope, worked: ReadonlyMap<Entity, WorkedMixture>): void {
-    const asker = new Asker(block, { scope, worked, reference: this.reference, choices: new Choices() }, this.desk);
+  private ask(
+    { node, block, open }: LooseLine,
+    scope: Scope,
+    worked: ReadonlyMap<Entity, WorkedMixture>,
+    own: OwnSubstances,
+  ): void {
+    const asker = new Asker(
+      block,
+      { scope, worked, own, reference: this.reference, choices: new Choices() },
+      this.desk,
+    );
     if (node.kind === 'claim' || node.kind === 'target') push(this.claims, asker.claim(node, open));
     else if (node.kind === 'show') push(this.shows, asker.show(node, open));
     else if (node.kind === 'compare') push(this.comparisons, asker.compare(node));

@@ -94,7 +94,10 @@ export function reportOf(source: string): NoteReport {
   const model = workNote(readNote(source));
   const lines = new Lines(source);
   return {
-    mixtures: model.mixtures.map((mixture) => mixtureReport(mixture, lines)),
+    // A stock is worked out like a mixture, and is none.
+    mixtures: model.mixtures
+      .filter(({ entity }) => entity.kind === 'mixture')
+      .map((mixture) => mixtureReport(mixture, lines)),
     shown: model.shows.map((show) => ({
       line: lines.at(show.block.toSource(show.span).start).line,
       text: `${show.shown[0]!.subject}: ${shownText(show, DEFAULT_REFERENCE)}`,

@@ -2,6 +2,12 @@
 import { formatQuantity } from '../../engine/index.ts';
 import type { Assumption } from '../../note/index.ts';
 
+const BY = {
+  salts: 'the weights of salt on its label',
+  label: 'the ions that its label states',
+  note: 'what the note states of it',
+} as const;
+
 export function assumptionText(assumption: Assumption): string {
   switch (assumption.kind) {
     case 'form':
@@ -13,8 +19,6 @@ export function assumptionText(assumption: Assumption): string {
     case 'by-weight':
       return `${assumption.fluid} weighed, at an estimated ${formatQuantity(assumption.gramsPerMl, 'g/mL', 4)}`;
     case 'stock':
-      return assumption.by === 'salts'
-        ? `${assumption.fluid} by the weights of salt on its label`
-        : `${assumption.fluid} by the ions that its label states`;
+      return `${assumption.fluid} by ${BY[assumption.by]}`;
   }
 }
