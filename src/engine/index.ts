@@ -49,6 +49,7 @@ export { closed, contentsAt, type OpenStep, type Residual, type Solution, solve,
 export { findStockFluid, type Stated, type StockFluid, stockFluids, stockSolution } from './stock-fluids.ts';
 export {
   type Given,
+  mmolOfGrams,
   osmolesPerMole,
   type Solubility,
   type Substance,

@@ -31,7 +31,7 @@ export interface OwnSubstances {
 }
 
 /** Where nothing is declared. */
-export const NO_SUBSTANCES: OwnSubstances = {
+const NO_SUBSTANCES: OwnSubstances = {
   of: () => null,
   substance: () => null,
   ion: () => null,
