@@ -1,4 +1,5 @@
 /** From what is written before a solute (grams, mmol, mEq, mOsm, units, with or without an ion) to how it is counted. */
+import { gramsPerMlByWeight } from './by-weight.ts';
 import type { Amount } from './contents.ts';
 import { type Decimal, decimal } from './decimal.ts';
 import type { Ion } from './ions.ts';
@@ -81,6 +82,8 @@ export function strengthOf(
   ion: Ion | null,
   elemental: boolean,
 ): StrengthReading {
+  if (quantity.unit.dimension.under.join() === 'solution-mass')
+    return strengthByWeight(quantity, substance, ion, elemental);
   const { dimension, factor } = quantity.unit;
   const fits = ['%', ...amountUnits(substance).map((symbol) => `${symbol}/${substance.molarMass ? 'L' : 'mL'}`)];
   const perLitre = PER_LITRE[dimension.over];
@@ -102,6 +105,18 @@ export function strengthOf(
     perMl: { ...reading.amount, value: reading.amount.value.div(1000) },
     working: restated ? [first, ...reading.working] : reading.working,
   };
+}
+
+/** `50 % w/w`: as the mass in 1 L that the estimated density makes of it. */
+function strengthByWeight(from: Quantity, substance: Substance, ion: Ion | null, elemental: boolean): StrengthReading {
+  const { dimension, factor } = from.unit;
+  const grams = gramsPerMlByWeight(substance, from.value.times(factor));
+  if (!grams) return wrong(dimension, ['%', 'g/L']);
+  const to: Quantity = { value: grams.times(1000), unit: unit('g/L') };
+  const reading = strengthOf(to, substance, ion, elemental);
+  if (!reading.ok) return reading;
+  const first: WorkingStep = { kind: 'restated', of: substance.name, from, to };
+  return { ...reading, working: [first, ...reading.working] };
 }
 
 function read(asked: Asked, dimension: Dimension): AmountReading {

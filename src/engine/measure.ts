@@ -24,7 +24,7 @@ import {
   WATER_BINDING,
   withoutEquivalent,
 } from './totals.ts';
-import { type Base, type Dimension, isVolume, type Unit } from './units.ts';
+import { type Base, type Dimension, isVolume, type Unit, unit } from './units.ts';
 
 /** Why there is no value. */
 export type Unmeasured =
@@ -79,6 +79,7 @@ const SODIUM = findIon('sodium')!;
  */
 export function measure(contents: Contents, observable: Observable, to: Unit, reference: Reference): Measured {
   if (!observable.known) return { ok: false, problem: 'unknown' };
+  if (to.dimension.under.join() === 'solution-mass') return measureByWeight(contents, observable, to, reference);
   const missing = leftOut(contents, observable);
   if (missing) return { ok: false, problem: 'not-stated', of: missing };
   const { volume } = contents;
@@ -118,6 +119,8 @@ export function measure(contents: Contents, observable: Observable, to: Unit, re
       return wrong(to, ['hypotonic', 'isotonic', 'hypertonic']);
     case 'osmolality':
       return measureOsmolality(contents, to);
+    case 'freezing-point':
+      return measureFreezingPoint(contents, to);
     case 'density':
       return measureDensity(contents, to);
     case 'other':
@@ -133,6 +136,28 @@ function measureOsmolality(contents: Contents, to: Unit): Measured {
   const estimate = osmolality(contents);
   if (!estimate.ok) return { ok: false, problem: 'no-estimate', why: estimate.reason };
   return estimated(estimate.mOsmPerKg, estimate.within, to);
+}
+
+/** °C that one osmole in 1 kg of water lowers the freezing point: United States Pharmacopeia, general chapter 785. */
+const CRYOSCOPIC = 1.86;
+
+function measureFreezingPoint(contents: Contents, to: Unit): Measured {
+  if (to.dimension.over !== 'temperature') return wrong(to, ['°C']);
+  const estimate = osmolality(contents);
+  if (!estimate.ok) return { ok: false, problem: 'no-estimate', why: estimate.reason };
+  return estimated((estimate.mOsmPerKg * CRYOSCOPIC) / 1000, (estimate.within * CRYOSCOPIC) / 1000, to);
+}
+
+const GRAM_PER_ML = unit('g/mL');
+
+/** A mass over that of the solution, by its estimated density. */
+function measureByWeight(contents: Contents, observable: Observable, to: Unit, reference: Reference): Measured {
+  const perMl = measure(contents, observable, GRAM_PER_ML, reference);
+  if (!perMl.ok) return perMl;
+  const estimate = density(contents);
+  if (!estimate.ok) return { ok: false, problem: 'no-estimate', why: estimate.reason };
+  const share = perMl.value.toNumber() / estimate.gramsPerMl;
+  return estimated(share, (share * estimate.within) / estimate.gramsPerMl, to);
 }
 
 function measureDensity(contents: Contents, to: Unit): Measured {

@@ -24,6 +24,7 @@ export type ObservableKind =
   | 'anion-sum'
   | 'energy'
   | 'density'
+  | 'freezing-point'
   | 'sodium-chloride-equivalent'
   /** Read, but not worked out yet. */
   | 'other';
@@ -110,6 +111,7 @@ const FIXED: readonly Observable[] = [
   fixed('anion sum', 'anion-sum', 'mEq/L', { total: 'mEq', aliases: ['sum of anions'] }),
   fixed('energy', 'energy', 'kcal/L', { total: 'kcal' }),
   fixed('sodium chloride equivalent', 'sodium-chloride-equivalent', '%', { total: 'g' }),
+  fixed('freezing point depression', 'freezing-point', '°C'),
   fixed('density', 'density', 'g/mL'),
   later('rate', 'mL/h'),
   later('duration', 'h'),

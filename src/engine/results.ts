@@ -40,7 +40,12 @@ const ALWAYS: ReadonlySet<string> = new Set([
 ]);
 
 /** Worked out when asked for by name, and not otherwise. */
-const ON_REQUEST: ReadonlySet<ObservableKind> = new Set(['cation-sum', 'anion-sum', 'sodium-chloride-equivalent']);
+const ON_REQUEST: ReadonlySet<ObservableKind> = new Set([
+  'cation-sum',
+  'anion-sum',
+  'sodium-chloride-equivalent',
+  'freezing-point',
+]);
 
 /**
  * Every result in its own unit: volume, sodium, potassium, chloride, osmolarity, effective osmolarity, free water and

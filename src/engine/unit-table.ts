@@ -52,6 +52,7 @@ export const ATOMS: readonly Atom[] = [
   atom('m', 'length', '1', 'metre', 'metres', 'meter', 'meters'),
   atom('cm', 'length', '0.01', 'centimetre', 'centimetres', 'centimeter', 'centimeters'),
   atom('m2', 'area', '1', 'm²'),
+  atom('°C', 'temperature', '1', 'K'),
   atom('drops', 'drops', '1', 'drop'),
 ];
 

@@ -23,6 +23,8 @@ export type Base =
   | 'drops'
   | 'body-weight'
   | 'water-mass'
+  | 'solution-mass'
+  | 'temperature'
   | 'relative';
 
 /** What a unit measures: one thing, perhaps per one or two others (`mg/kg/h` is mass per body weight per time). */
@@ -46,6 +48,13 @@ const PERCENT: Unit = {
   dimension: { over: 'mass', under: ['volume'] },
   percent: true,
 };
+/** g in 100 g of solution. */
+const BY_WEIGHT: Unit = {
+  symbol: '% w/w',
+  factor: decimal('0.01'),
+  dimension: { over: 'mass', under: ['solution-mass'] },
+  percent: false,
+};
 const BODY_SURFACE: Unit = {
   symbol: '% of body surface',
   factor: decimal('0.01'),
@@ -54,7 +63,12 @@ const BODY_SURFACE: Unit = {
 };
 
 /** Canonical spellings of the atoms and of the two percentages, in the order of the table. */
-export const UNIT_SYMBOLS: readonly string[] = [...ATOMS.map(({ symbol }) => symbol), '%', BODY_SURFACE.symbol];
+export const UNIT_SYMBOLS: readonly string[] = [
+  ...ATOMS.map(({ symbol }) => symbol),
+  '%',
+  BY_WEIGHT.symbol,
+  BODY_SURFACE.symbol,
+];
 
 const SPELLED: ReadonlyMap<string, Known> = new Map(
   ATOMS.flatMap((atom) => {
@@ -75,7 +89,8 @@ const LONGEST = 64;
  */
 export function findUnit(text: string): Unit | null {
   if (text.length > LONGEST) return null;
-  if (text === PERCENT.symbol) return PERCENT;
+  if (text === PERCENT.symbol || text === `${PERCENT.symbol} w/v`) return PERCENT;
+  if (text === BY_WEIGHT.symbol) return BY_WEIGHT;
   if (text === BODY_SURFACE.symbol) return BODY_SURFACE;
   const [above, ...below] = text.split('/');
   const over = SPELLED.get(above as string);
@@ -162,6 +177,8 @@ const WORDS: Readonly<Record<Base, string>> = {
   drops: 'drops',
   'body-weight': 'body weight',
   'water-mass': 'mass of water',
+  'solution-mass': 'mass of solution',
+  temperature: 'temperature',
   relative: 'a share',
 };
 
@@ -191,7 +208,7 @@ function isPlain(u: Unit, base: Base): boolean {
 
 /** `%`, or anything per volume that is not per time as well. */
 export function isStrength(u: Unit): boolean {
-  return u.dimension.under.includes('volume') && !isRate(u);
+  return (u.dimension.under.includes('volume') && !isRate(u)) || u.dimension.under.join() === 'solution-mass';
 }
 
 /** Anything per time. */

@@ -54,6 +54,7 @@ const NOT_PROPORTIONAL: ReadonlySet<ObservableKind> = new Set([
   'tonicity-bag',
   'tonicity-body',
   'osmolality',
+  'freezing-point',
   'density',
 ]);
 

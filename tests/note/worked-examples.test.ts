@@ -186,6 +186,28 @@ describe('solid into water', () => {
     within(asked(lines, 'dextrose', '%'), 37.6, 0.4);
   });
 
+  it.each([
+    // CRC Handbook, 102nd edition: density × share.
+    ['sodium chloride 20 % w/w', 'sodium chloride', 229.6, 0.5],
+    ['glucose 50 % w/w', 'glucose', 611.8, 1.5],
+    ['50% w/w glucose', 'glucose', 611.8, 1.5],
+    ['glucose 5 % w/v', 'glucose', 50, 0],
+  ])('%s in g/L', (fluid, of, expected, tolerance) => {
+    within(asked(`  100 mL ${fluid}`, of, 'g/L'), expected, tolerance);
+  });
+
+  it('by weight there and back', () => {
+    within(asked('  100 mL sodium chloride 20 % w/w', 'sodium chloride', '% w/w'), 20, 0.01);
+  });
+
+  it('0.9 % saline freezes 0.53 °C below water (286 mOsm/kg measured, 1.86 °C per Osmol/kg)', () => {
+    within(asked('  1 L sodium chloride 0.9%', 'freezing point depression', '°C'), 0.532, 0.005);
+  });
+
+  it('boric acid 16.77 g/L freezes near −0.52 °C (lecture: 5 % at −1.55 °C, by proportion)', () => {
+    within(asked('  16.77 g boric acid\n  water to 1 L', 'freezing point depression', '°C'), 0.52, 0.03);
+  });
+
   it('4 g of a solution by weight: 23.4 % is 1.15 g/mL (CRC Handbook)', () => {
     within(asked('  4 g of solution sodium chloride 23.4%', 'volume', 'mL'), 4 / 1.1505, 0.01);
   });
