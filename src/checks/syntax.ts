@@ -87,7 +87,7 @@ const PLACES: Record<Misplaced, Phrases> = {
   ],
   'no-property-of-a-substance': [
     'It is none of the lines that a substance takes, or its unit measures something else.',
-    'Write molar mass in g/mol, gives with its ions, solubility in g/L, apparent volume in mL/g, energy in kcal/g, or in the body with what becomes of it.',
+    'Write molar mass in g/mol, gives with its ions, solubility in g/L, apparent volume in mL/g, energy in kcal/g, sodium chloride equivalent in g/g, or in the body with what becomes of it.',
   ],
   'no-line-of-a-stock': [
     'It is none of the lines that a stock takes.',

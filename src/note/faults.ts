@@ -136,6 +136,15 @@ export type NoteFault =
   | { readonly code: 'may-crystallise'; readonly overload: Overload }
   | { readonly code: 'impossible-concentration'; readonly overload: Overload }
   | { readonly code: 'volume-added'; readonly container: Decimal; readonly added: Decimal; readonly total: Decimal }
+  /** A dry solute in a full container; strengths in g per 100 mL, as it is and as it was perhaps meant. */
+  | {
+      readonly code: 'solid-added';
+      readonly substance: string;
+      readonly container: Decimal;
+      readonly space: Decimal;
+      readonly made: Decimal;
+      readonly meant: Decimal;
+    }
   | { readonly code: 'withdraw-after-adding' }
   | {
       readonly code: 'tonicity-falls-in-body';

@@ -123,6 +123,9 @@ export class FluidBinder {
     const solute = soluteNamed(node.words.key, this.around);
     if (solute) {
       const { substance } = solute;
+      if (!substance.molarMass && substance.own && substance.gives.length === 0) {
+        this.assume({ kind: 'no-osmoles', substance });
+      }
       if (solute.by === 'pharmacopoeia') this.assume({ kind: 'form', written: node.words.text, taken: substance });
       this.report.mention(node.words.span, { kind: 'substance', substance, written: node.words.text });
       return this.withStrength(node, {
@@ -308,6 +311,8 @@ function assumptionKey(assumption: Assumption): string {
       return `form ${assumption.taken.id}`;
     case 'dry':
       return `dry ${assumption.substance.id}`;
+    case 'no-osmoles':
+      return `no-osmoles ${assumption.substance.name}`;
     case 'uncounted':
       return `uncounted ${assumption.label}`;
     case 'by-weight':

@@ -47,6 +47,8 @@ export type Assumption =
   | { readonly kind: 'form'; readonly written: string; readonly taken: Substance }
   | { readonly kind: 'dry'; readonly substance: Substance; readonly volume: Decimal }
   | { readonly kind: 'uncounted'; readonly label: string }
+  /** A drug without a molar mass: what it adds to the osmolarity is not known, and left out. */
+  | { readonly kind: 'no-osmoles'; readonly substance: Substance }
   | { readonly kind: 'by-weight'; readonly fluid: string; readonly gramsPerMl: Decimal }
   | { readonly kind: 'stock'; readonly fluid: string; readonly by: 'salts' | 'label' | 'note' };
 

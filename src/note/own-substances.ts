@@ -83,6 +83,7 @@ class Declaration {
   private apparentVolume: Decimal | null = null;
   private energy: Decimal | null = null;
   private dissolves: Decimal | null = null;
+  private equivalent: Decimal | null = null;
   private body: Body | null = null;
   private readonly gives: { particle: Particle | ParticleDefinition; count: number }[] = [];
   private cause: SourceSpan | null;
@@ -103,13 +104,14 @@ class Declaration {
       else if (node.kind === 'gives') for (const ion of node.ions) this.given(ion);
     }
     if (this.cause) return this.cause;
-    const { molarMass, apparentVolume, energy, dissolves, body, gives } = this;
+    const { molarMass, apparentVolume, energy, dissolves, equivalent, body, gives } = this;
     const defined = defineSubstance({
       name: entity.name?.text ?? '',
       molarMass,
       gives,
       ...(apparentVolume && { apparentVolume }),
       ...(energy && { energy }),
+      ...(equivalent && { sodiumChlorideEquivalent: equivalent }),
       ...(body && { body }),
       ...(dissolves && { solubility: { celsius: decimal(20), gramsPer100gWater: dissolves } }),
     });
@@ -120,7 +122,7 @@ class Declaration {
     return defined.substance;
   }
 
-  /** `molar mass 248.18 g/mol`, `solubility 700 g/L` (g in a litre of water at 20 °C), `apparent volume 0.4 mL/g`. */
+  /** `molar mass 248.18 g/mol`, `solubility 700 g/L` (g in a litre of water at 20 °C), `apparent volume 0.4 mL/g`, `sodium chloride equivalent 0.23 g/g`. */
   private property({ items: [item, ...more], span }: PropertyNode): void {
     const { unit } = item.quantity.unit;
     const value = item.quantity.number.value.times(unit.factor);
@@ -134,6 +136,9 @@ class Declaration {
         break;
       case 'apparent volume volume/mass':
         this.apparentVolume = value;
+        break;
+      case 'sodium chloride equivalent mass/mass':
+        this.equivalent = value;
         break;
       case 'energy energy/mass':
         this.energy = value;

@@ -8,12 +8,14 @@ import {
   effectiveOsmolarity,
   findIon,
   type Ion,
+  massOf,
   osmolarity,
   overload,
   type Reference,
   tonicity,
   ZERO,
 } from '../engine/index.ts';
+import type { NoteFault } from './faults.ts';
 import type { WorkedMixture, WorkedStep } from './model.ts';
 import type { Reporter } from './reporter.ts';
 import { amountSpan } from './steps.ts';
@@ -76,12 +78,34 @@ function volumeAdded({ steps, solved }: WorkedMixture, report: Reporter): void {
     .reduce((sum, step) => sum.plus(step.after.volume.minus(step.before.volume)), ZERO)
     .minus(room);
   if (atMost(added, container.volume.times(ADDED_PERCENT).div(HUNDRED))) return;
-  report.at(amountSpan(additives[0]!.node), {
+  const [first] = additives;
+  const solid = solidAdded(first!, container.volume, added, steps[steps.length - 1]!.after);
+  if (solid && additives.length === 1) {
+    report.at(amountSpan(first!.node), solid);
+    return;
+  }
+  report.at(amountSpan(first!.node), {
     code: 'volume-added',
     container: container.volume,
     added,
     total: steps[steps.length - 1]!.after.volume,
   });
+}
+
+/** `500 g dextrose` into a litre is not 50 %: the solid takes up room of its own. */
+function solidAdded(
+  { node, brings }: WorkedStep,
+  container: Decimal,
+  space: Decimal,
+  after: Contents,
+): NoteFault | null {
+  if (node.kind !== 'addition' || node.vehicle || node.fluid.parts.some(({ strength }) => strength)) return null;
+  const [[substance, mmol] = [], ...more] = [...(brings?.solutes ?? [])];
+  const grams = substance && mmol && more.length === 0 ? massOf(substance, { in: 'mmol', value: mmol }) : null;
+  if (!substance || !grams) return null;
+  const percent = (volume: Decimal) => grams.times(HUNDRED).div(volume);
+  const [made, meant] = [percent(after.volume), percent(container)];
+  return { code: 'solid-added', substance: substance.family, container, space, made, meant };
 }
 
 /** The largest addition, when it is a container's volume. */

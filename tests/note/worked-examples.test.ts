@@ -178,6 +178,44 @@ describe('acid and base', () => {
   });
 });
 
+describe('isotonicity adjustment', () => {
+  /** Sodium chloride, or what stands in for it, that makes a volume isotonic beside drugs with their equivalents. */
+  function needed(
+    volume: string,
+    drugs: readonly (readonly [name: string, grams: string, e: string])[],
+    by: string,
+  ): number {
+    const declared = drugs.map(([name, , e]) => `substance ${name}\n  sodium chloride equivalent ${e} g/g`);
+    const filler = by === 'sodium chloride' ? [] : [`substance ${by}\n  sodium chloride equivalent 0.52 g/g`];
+    const added = drugs.map(([name, grams]) => `  ${grams} g ${name}`);
+    const block = [...declared, ...filler, 'mixture eye-drops', ...added, `  ? g ${by}`, `  water to ${volume}`];
+    const target = '  target sodium chloride equivalent 0.9 %';
+    return (
+      mixturesOf([...block, target].join('\n'))
+        .get('eye-drops')
+        ?.solved[0]?.value.toNumber() ?? Number.NaN
+    );
+  }
+
+  it('pilocarpine nitrate 0.3 g (E 0.23) in 30 mL: 0.201 g of sodium chloride (lecture notes)', () => {
+    within(needed('30 mL', [['pilocarpine nitrate', '0.3', '0.23']], 'sodium chloride'), 0.201, 0.0005);
+  });
+
+  it('phenacaine 0.6 g (E 0.20) and chlorobutanol 0.3 g (E 0.24) in 60 mL: 0.669 g at E 0.52 (lecture notes)', () => {
+    const drugs = [
+      ['phenacaine hydrochloride', '0.6', '0.20'],
+      ['chlorobutanol', '0.3', '0.24'],
+    ] as const;
+    within(needed('60 mL', drugs, 'boric filler'), 0.669, 0.0005);
+  });
+
+  it('tetracaine 0.15 g (E 0.18): 0.294 g in 20 mL; in the 30 mL that the text asks for, 0.467 g', () => {
+    const drug = [['tetracaine hydrochloride', '0.15', '0.18']] as const;
+    within(needed('20 mL', drug, 'boric filler'), 0.294, 0.0005);
+    within(needed('30 mL', drug, 'boric filler'), 0.467, 0.0005);
+  });
+});
+
 describe('solid into water', () => {
   it('500 g of dextrose in 1 L of water is not 50 %', () => {
     // By apparent volume the solution fills about 1330 mL.

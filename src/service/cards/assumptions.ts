@@ -14,6 +14,8 @@ export function assumptionText(assumption: Assumption): string {
       return `${assumption.written} as ${assumption.taken.name}`;
     case 'dry':
       return `${assumption.substance.name} added dry, taking up ${formatQuantity(assumption.volume, 'mL')}`;
+    case 'no-osmoles':
+      return `${assumption.substance.name} counts no osmoles, since its molar mass is not known`;
     case 'uncounted':
       return `${assumption.label} counts by its volume only`;
     case 'by-weight':
