@@ -1,4 +1,4 @@
-/** The reference data of `shared/`, typed. The one place where they are imported. */
+/** The reference data of `shared/`, typed; tables of the models and graduations are imported where they are used. */
 import atomicWeights from '../../shared/atomic-weights.json' with { type: 'json' };
 import limits from '../../shared/limits.json' with { type: 'json' };
 import particleData from '../../shared/particles.json' with { type: 'json' };

@@ -1,21 +1,12 @@
 import { describe, expect, it } from 'vitest';
 import densities from '../../../shared/densities.json' with { type: 'json' };
-import {
-  type Contents,
-  decimal,
-  defineParticle,
-  EMPTY,
-  type Particle,
-  particleById,
-  plus,
-  times,
-  ZERO,
-} from '../../../src/engine/index.ts';
+import { type Contents, decimal, EMPTY, plus, times, ZERO } from '../../../src/engine/index.ts';
 import { density } from '../../../src/engine/osmolality/density.ts';
 import { WATER } from '../../../src/engine/osmolality/tables.ts';
 import { apparentVolume } from '../../../src/engine/osmolality/volumes.ts';
 import { litreOf } from '../helpers.ts';
 import { DENSITIES } from './handbook.ts';
+import { labelled } from './labelled.ts';
 
 /** Estimated g/mL of a solution of one solute by its mass percent: the strength in g/mL and its density meet. */
 function ofMassPercent(family: string, massPercent: number): number {
@@ -31,19 +22,6 @@ function gramsPerMl(contents: Contents): number {
   const estimate = density(contents);
   if (!estimate.ok) throw new Error(estimate.reason);
   return estimate.gramsPerMl;
-}
-
-/** A molecule of a note's own, which no table knows. */
-function ownMolecule(name: string): Particle {
-  return defineParticle({ name, charge: 0, molarMass: null });
-}
-
-/** mmol in 1 L, known from a label alone. */
-function labelled(amounts: Readonly<Record<string, string>>): Contents {
-  const particles = new Map(
-    Object.entries(amounts).map(([id, mmol]) => [particleById(id) ?? ownMolecule(id), decimal(mmol)]),
-  );
-  return { ...EMPTY, volume: decimal(1000), particles };
 }
 
 function expectWithin(found: number, expected: number, share: number, of: string): void {

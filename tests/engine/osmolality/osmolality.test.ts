@@ -1,37 +1,18 @@
 import { describe, expect, it } from 'vitest';
-import {
-  type Contents,
-  decimal,
-  defineParticle,
-  EMPTY,
-  findStockFluid,
-  type Particle,
-  particleById,
-} from '../../../src/engine/index.ts';
+import { type Contents, decimal, EMPTY, findStockFluid } from '../../../src/engine/index.ts';
 import { listedCoefficient } from '../../../src/engine/osmolality/molecules.ts';
 import { type Osmolality, osmolality } from '../../../src/engine/osmolality/osmolality.ts';
 import { WATER } from '../../../src/engine/osmolality/tables.ts';
 import { apparentVolume } from '../../../src/engine/osmolality/volumes.ts';
 import { litreOf } from '../helpers.ts';
 import { MOLECULES_FREEZING } from './handbook.ts';
+import { labelled } from './labelled.ts';
 import { reading } from './single-salts.ts';
 
 function estimated(contents: Contents): Osmolality & { readonly ok: true } {
   const estimate = osmolality(contents);
   if (!estimate.ok) throw new Error(estimate.reason);
   return estimate;
-}
-
-/** A molecule of a note's own, which no table knows. */
-function ownMolecule(name: string): Particle {
-  return defineParticle({ name, charge: 0, molarMass: null });
-}
-
-function labelled(amounts: Readonly<Record<string, string>>): Contents {
-  const particles = new Map(
-    Object.entries(amounts).map(([id, mmol]) => [particleById(id) ?? ownMolecule(id), decimal(mmol)]),
-  );
-  return { ...EMPTY, volume: decimal(1000), particles };
 }
 
 /** mOsm/kg of a molecule alone, for molecules that are no substance yet: g in 1 mL, g/mol. */
