@@ -21,7 +21,7 @@ export const numberForm = check({
     why: FORMS[form],
     mend:
       readings.length > 0
-        ? `Write ${either(readings, true)}, whichever is meant.`
+        ? `Write ${either(readings, true)}, ${readings.length > 1 ? 'whichever' : 'if that'} is meant.`
         : 'Write digits with at most one decimal point.',
   }),
   page: `Numbers are written with digits and one decimal point, without separators and without powers of ten. \`1,000\` and

@@ -9,7 +9,9 @@ export const withdrawTooMuch = check({
   words: ({ asked, held }) => ({
     read: `${formatQuantity(asked, 'mL')} is to be taken out.`,
     why: `At this step the mixture holds ${formatQuantity(held, 'mL')}.`,
-    mend: `Take out at most ${formatQuantity(held, 'mL')}, or add the fluid above this line.`,
+    mend: held.isZero()
+      ? 'Add the fluid above this line.'
+      : `Take out at most ${formatQuantity(held, 'mL')}, or add the fluid above this line.`,
   }),
   page: `Steps are carried out in the order written. A withdrawal or an exchange can take out what is there at that step,
 and no more.`,
