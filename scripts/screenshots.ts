@@ -44,7 +44,7 @@ async function takePictures(page: Page): Promise<void> {
 
 /** Leaves the note alone in a window so high that VS Code shows a card whole: it gives it a quarter of the height. */
 async function giveCardsRoom(page: Page): Promise<void> {
-  await page.setViewportSize({ width: 1000, height: 2600 });
+  await page.setViewportSize({ width: 1000, height: 3000 });
   await page.locator('.editor-group-container').nth(1).locator('.tab .codicon-close').click();
 }
 
