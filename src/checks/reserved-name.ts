@@ -5,6 +5,7 @@ const TAKEN = {
   unit: 'a unit',
   observable: 'a result that can be asked for',
   ion: 'an ion',
+  name: 'the name of something in this note',
 } as const;
 
 export const reservedName = check({
@@ -18,7 +19,7 @@ export const reservedName = check({
     return {
       read: `‘${found}’ was read as a name.`,
       why: `It is already ${what}, so a line that uses it could be read two ways.`,
-      mend: 'Choose another name, such as one that says what the mixture is for.',
+      mend: 'Choose another name, such as a longer one that says what is meant.',
     };
   },
   page: `Words of the notation, units, solutes, ions and results cannot be names: a line such as \`10 mL sodium\` must have

@@ -89,6 +89,10 @@ const PLACES: Record<Misplaced, Phrases> = {
     'It is none of the lines that a substance takes, or its unit measures something else.',
     'Write molar mass in g/mol, gives with its ions, solubility in g/L, apparent volume in mL/g, energy in kcal/g, sodium chloride equivalent in g/g, or in the body with what becomes of it.',
   ],
+  'body-of-ions': [
+    'Ions are counted as staying outside cells; only of a whole molecule can it be said otherwise.',
+    'Leave the line out, or the ions that it gives.',
+  ],
   'no-line-of-a-stock': [
     'It is none of the lines that a stock takes.',
     'Write an ion or solute with its strength, container with a volume, or other ions in mEq/L, each on a line.',
@@ -125,6 +129,12 @@ const FLUIDS: Record<FluidProblem, (found: string, carriers: readonly string[]) 
     `Write an amount: 2 x 50 mL ${found}.`,
   ],
   'negative-strength': () => ['A strength cannot be below zero.', 'Write it without the sign.'],
+  'below-zero': () => ['It cannot be below zero.', 'Check the number and its sign.'],
+  'not-above-zero': () => ['It can only be above zero.', 'Check the number and its sign.'],
+  'nothing-stated': () => [
+    'Its label states no ion and no solute, so what is in it is unknown.',
+    'Write each with its strength on a line of its own, such as: sodium 130 mmol/L.',
+  ],
 };
 
 function said(read: string, [why, mend]: Phrases): Wording {

@@ -81,7 +81,7 @@ export class Asker {
   /** What the question is about; null when it is withheld or its fault is reported. */
   private subject(rest: Span | null, open: Entity | null, span: Span): Subject | null {
     if (!rest) {
-      if (!open) {
+      if (!open || open.kind === 'substance') {
         this.report.at(span, { code: 'misplaced', where: 'question-without-subject' });
         return null;
       }

@@ -25,6 +25,7 @@ export type Misplaced =
   | 'question-without-subject'
   | 'target-of-another'
   | 'no-property-of-a-substance'
+  | 'body-of-ions'
   | 'no-line-of-a-stock';
 
 /** Why a fluid that was read cannot be turned into a composition. */
@@ -35,7 +36,10 @@ export type FluidProblem =
   | 'ion-alone' // 20 mmol potassium: as what?
   | 'no-ion-before-as' // magnesium sulfate as magnesium sulfate
   | 'recipes-of-no-mixture' // 2 x potassium chloride
-  | 'negative-strength';
+  | 'negative-strength'
+  | 'below-zero' // apparent volume -1 mL/g
+  | 'not-above-zero' // molar mass 0 g/mol, container 0 mL
+  | 'nothing-stated'; // a stock without an ion or a solute
 
 /** What an amount was wanted for, so that the finding can say what would fit there. */
 export type Wanted = 'amount-of-fluid' | 'amount-of-solute' | 'volume' | 'weight' | 'strength' | 'claim' | 'tolerance';
@@ -56,7 +60,11 @@ export type NoteFault =
   | { readonly code: 'unknown-name'; readonly found: string; readonly near: readonly string[] }
   | { readonly code: 'unknown-observable'; readonly found: string; readonly near: readonly string[] }
   | { readonly code: 'duplicate-name'; readonly name: string; readonly first: SourceSpan }
-  | { readonly code: 'name-taken'; readonly name: string; readonly by: 'solute' | 'unit' | 'observable' | 'ion' }
+  | {
+      readonly code: 'name-taken';
+      readonly name: string;
+      readonly by: 'solute' | 'unit' | 'observable' | 'ion' | 'name';
+    }
   | {
       readonly code: 'wrong-dimension';
       readonly wanted: Wanted;
@@ -88,15 +96,28 @@ export type NoteFault =
       readonly of: string;
       readonly strengths: readonly string[];
     }
-  /** The charges of a stock's label do not meet, in mEq/L; `allowed` is what its digits leave open. */
+  /**
+   * The charges of a stock's label do not meet, in mEq/L: `apart` is what is left between them, `allowed` what the digits
+   * leave open. `others` is what the label declares beside its ions, below zero for anions; null where it declares nothing.
+   */
   | {
       readonly code: 'charge-imbalance';
       readonly name: string;
       readonly cations: Decimal;
       readonly anions: Decimal;
+      readonly others: Decimal | null;
+      readonly apart: Decimal;
       readonly allowed: Decimal;
     }
   | { readonly code: 'substance-charges'; readonly name: string; readonly fault: DefinitionFault }
+  /** An ion cannot have the charge that is written, or, where `charge` is null, the one that is left over for it. */
+  | {
+      readonly code: 'ion-charge';
+      readonly ion: string;
+      readonly charge: number | null;
+      /** Those that it carries. */
+      readonly charges: readonly number[];
+    }
   /** What a result rests on is not known: `of` names what a label or the data leave out. */
   | { readonly code: 'not-known'; readonly observable: string; readonly of: string }
   | {

@@ -159,8 +159,11 @@ export class FluidBinder {
     const own = this.around.scope.names.get(as.key);
     if (own && own !== 'duplicate' && own.kind === 'substance' && !solute) return this.withheld(own, as);
     if (!solute) return own ? this.problem(as, 'missing-strength') : this.unknown(as);
-    if (!ion)
+    if (!ion) {
+      const cause = this.around.own.withheld(node.words.key);
+      if (cause) return { ok: false, cause };
       return findSolute(node.words.key) ? this.problem(node.words, 'no-ion-before-as') : this.unknown(node.words);
+    }
     const { substance } = solute;
     this.report.mention(node.words.span, { kind: 'ion', ion });
     this.report.mention(as.span, { kind: 'substance', substance, written: as.text });

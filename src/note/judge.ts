@@ -185,6 +185,6 @@ export class Judge {
 }
 
 /** Half a unit of the last place written; nothing for a fraction, which is exact. */
-function halfUnit({ decimals }: NumberNode): Decimal {
+export function halfUnit({ decimals }: NumberNode): Decimal {
   return decimals === null ? ZERO : HALF.times(decimal(`1e-${decimals}`));
 }

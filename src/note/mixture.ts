@@ -2,7 +2,8 @@
 import { type Contents, closed, type Decimal, type MixFault, mix, overload } from '../engine/index.ts';
 import type { SourceSpan } from '../markdown/note-text.ts';
 import type { ClaimNode, Step } from '../notation/ast.ts';
-import { Choices, MOST_COMBINATIONS } from './choices.ts';
+import { Choices } from './choices.ts';
+import { extremesOf } from './extremes.ts';
 import { FluidBinder, type Surroundings } from './fluids.ts';
 import type { Entity, Solved, WorkedMixture, WorkedStep } from './model.ts';
 import { type Desk, overloadFault, Reporter } from './reporter.ts';
@@ -21,17 +22,10 @@ export function workMixture(entity: Entity, around: Omit<Surroundings, 'choices'
   const worked = new MixtureWorker(entity, { ...around, choices }, desk).work();
   if (!worked.contents) return worked;
   scrutinise(worked, worked.contents, around.reference, new Reporter(entity.block, desk));
-  const combinations = choices.combinations();
-  if (!combinations) {
-    const at = entity.block.toSource(entity.name?.span ?? entity.header);
-    desk.faults.push({ at, fault: { code: 'too-many-tolerances', limit: MOST_COMBINATIONS } });
-    return worked;
-  }
   const amounts = worked.solved.map(({ value }) => value);
-  const extremes = combinations.flatMap((combination) => {
-    const quiet: Desk = { faults: [], mentions: [] };
+  const extremes = extremesOf(entity, choices, desk, (combination) => {
     const varied = { ...around, choices: new Choices(combination) };
-    return new MixtureWorker(entity, varied, quiet).work(amounts).contents ?? [];
+    return new MixtureWorker(entity, varied, { faults: [], mentions: [] }).work(amounts).contents;
   });
   return { ...worked, extremes };
 }
@@ -106,7 +100,7 @@ class MixtureWorker {
       steps: [],
       assumptions: binder.assumptions,
       solved: [],
-      surplusTargets: [],
+      claims: [],
     };
   }
 
@@ -133,7 +127,7 @@ class MixtureWorker {
 
 function solvedOf({ solved, surplus }: Extract<Answer, { ok: true }>): {
   solved: readonly Solved[];
-  surplusTargets: readonly ClaimNode[];
+  claims: readonly ClaimNode[];
 } {
-  return { solved, surplusTargets: surplus };
+  return { solved, claims: surplus };
 }

@@ -103,8 +103,8 @@ export interface WorkedMixture {
   readonly steps: readonly WorkedStep[];
   readonly assumptions: readonly Assumption[];
   readonly solved: readonly Solved[];
-  /** Targets beyond the number of unknowns, which are checked as claims. */
-  readonly surplusTargets: readonly ClaimNode[];
+  /** Lines of its own that are checked as claims: targets beyond the number of unknowns, results on a stock's label. */
+  readonly claims: readonly ClaimNode[];
 }
 
 export interface WorkedClaim {

@@ -27,13 +27,15 @@ export class ObservableReader {
       const rest = start > node.span.start ? { start: node.span.start, end: start } : null;
       return { observable, rest };
     }
+    const words = wordStarts(text, last.span).map((start) => keyOf(text.slice(start, last.span.end)));
+    if (words.some((key) => this.own.withheld(key))) return null;
     this.observable(last);
     return null;
   }
 
   observable(words: Words): Observable | null {
     const observable = this.find(words.key);
-    if (observable) return observable;
+    if (observable || this.own.withheld(words.key)) return observable;
     const known = fixedObservables().map(({ key }) => key);
     this.report.at(words.span, {
       code: 'unknown-observable',

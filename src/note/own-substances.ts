@@ -1,7 +1,6 @@
 /** Substances, and the ions they give, that the notes of a scope declare themselves. */
 import {
   type Decimal,
-  type DefinitionFault,
   decimal,
   defineSubstance,
   findIon,
@@ -16,10 +15,12 @@ import {
   soluteObservable,
 } from '../engine/index.ts';
 import type { SourceSpan } from '../markdown/note-text.ts';
-import type { GivenIon, PropertyNode, WordPropertyNode } from '../notation/ast.ts';
+import type { GivenIon, PropertyItem, PropertyNode, Span, SyntaxProblem, WordPropertyNode } from '../notation/ast.ts';
 import { keyOf } from '../notation/index.ts';
+import type { Located } from './faults.ts';
 import type { Entity, Scope } from './model.ts';
 import { type Desk, Reporter } from './reporter.ts';
+import { nameTakenBy } from './scope.ts';
 
 export interface OwnSubstances {
   /** What an entity declares, or the place that stands in the way. */
@@ -28,6 +29,8 @@ export interface OwnSubstances {
   substance(key: string): Substance | null;
   ion(key: string): Ion | null;
   observable(key: string): Observable | null;
+  /** The place at fault when a substance of that name, or the one that gives that ion, is declared and could not be read. */
+  withheld(key: string): SourceSpan | null;
 }
 
 /** Where nothing is declared. */
@@ -36,6 +39,7 @@ const NO_SUBSTANCES: OwnSubstances = {
   substance: () => null,
   ion: () => null,
   observable: () => null,
+  withheld: () => null,
 };
 
 type Body = NonNullable<SubstanceDefinition['body']>;
@@ -52,11 +56,17 @@ export function ownSubstances(scope: Scope, desk: Desk): OwnSubstances {
   const ions = new Map<string, Particle>();
   const made = new Map<Entity, Substance | SourceSpan>();
   const byKey = new Map<string, Substance>();
+  const withheld = new Map<string, SourceSpan>();
   for (const entity of declared) {
-    const found = new Declaration(entity, ions, new Reporter(entity.block, desk)).read();
+    const { name, block, body } = entity;
+    const found = new Declaration(entity, scope, ions, new Reporter(block, desk)).read();
     made.set(entity, found);
-    if (!isPlace(found) && entity.name && scope.names.get(entity.name.key) === entity)
-      byKey.set(entity.name.key, found);
+    const twice = name && scope.names.get(name.key) === 'duplicate';
+    if (name && twice) withheld.set(name.key, isPlace(found) ? found : block.toSource(name.span));
+    else if (name && isPlace(found)) withheld.set(name.key, found);
+    else if (name && scope.names.get(name.key) === entity) byKey.set(name.key, found as Substance);
+    if (!isPlace(found)) continue;
+    for (const node of body) if (node.kind === 'gives') for (const { ion } of node.ions) withheld.set(ion.key, found);
   }
   const ion = (key: string) => {
     const particle = ions.get(key);
@@ -70,6 +80,7 @@ export function ownSubstances(scope: Scope, desk: Desk): OwnSubstances {
       const [substance, own] = [byKey.get(key), ion(key)];
       return substance ? soluteObservable(substance) : own && ionObservable(own);
     },
+    withheld: (key) => withheld.get(key) ?? null,
   };
 }
 
@@ -77,19 +88,29 @@ export function isPlace(found: Substance | SourceSpan): found is SourceSpan {
   return 'start' in found;
 }
 
-/** One `substance` with its lines. */
+/** What one mole gives of an ion: a known one, or one to be made. */
+interface Giving {
+  readonly particle: Particle | ParticleDefinition;
+  readonly count: number;
+  /** The forms among which the charge left over chooses, of an ion that has several and is written without a charge. */
+  readonly forms: readonly Particle[];
+  readonly node: GivenIon;
+}
+
+/**
+ * One `substance` with its lines, each at most once but `gives`: `molar mass 248.18 g/mol`, `gives sodium 2, thiosulfate
+ * 2- 1`, `solubility 700 g/L` (grams in a litre of water at 20 °C), `apparent volume 0.4 mL/g`, `energy 3.4 kcal/g`,
+ * `sodium chloride equivalent 0.23 g/g`, `in the body crosses cells` (of a molecule; ions stay outside cells).
+ */
 class Declaration {
-  private molarMass: Decimal | null = null;
-  private apparentVolume: Decimal | null = null;
-  private energy: Decimal | null = null;
-  private dissolves: Decimal | null = null;
-  private equivalent: Decimal | null = null;
-  private body: Body | null = null;
-  private readonly gives: { particle: Particle | ParticleDefinition; count: number }[] = [];
+  private readonly told = new Map<string, Decimal>();
+  private body: { readonly is: Body; readonly span: Span } | null = null;
+  private readonly gives: Giving[] = [];
   private cause: SourceSpan | null;
 
   constructor(
     private readonly entity: Entity,
+    private readonly scope: Scope,
     private readonly ions: Map<string, Particle>,
     private readonly report: Reporter,
   ) {
@@ -97,74 +118,144 @@ class Declaration {
   }
 
   read(): Substance | SourceSpan {
-    const { entity } = this;
-    for (const node of entity.body) {
+    for (const node of this.entity.body) {
       if (node.kind === 'property') this.property(node);
       else if (node.kind === 'word-property') this.inTheBody(node);
       else if (node.kind === 'gives') for (const ion of node.ions) this.given(ion);
     }
-    if (this.cause) return this.cause;
-    const { molarMass, apparentVolume, energy, dissolves, equivalent, body, gives } = this;
+    this.chooseForm();
+    this.bodyOfIons();
+    return this.cause ?? this.define();
+  }
+
+  private define(): Substance | SourceSpan {
+    const { name, header } = this.entity;
+    const { told, body, gives } = this;
+    const [apparentVolume, energy] = [told.get('apparent volume'), told.get('energy')];
+    const [dissolves, equivalent] = [told.get('solubility'), told.get('sodium chloride equivalent')];
     const defined = defineSubstance({
-      name: entity.name?.text ?? '',
-      molarMass,
+      name: name?.text ?? '',
+      molarMass: told.get('molar mass') ?? null,
       gives,
       ...(apparentVolume && { apparentVolume }),
       ...(energy && { energy }),
       ...(equivalent && { sodiumChlorideEquivalent: equivalent }),
-      ...(body && { body }),
+      ...(body && { body: body.is }),
       ...(dissolves && { solubility: { celsius: decimal(20), gramsPer100gWater: dissolves } }),
     });
-    if (!defined.ok) return this.unbalanced(defined.fault);
+    if (!defined.ok) {
+      const fault = { code: 'substance-charges', name: name?.text ?? '', fault: defined.fault } as const;
+      return this.report.at(name?.span ?? header, fault).cause;
+    }
     for (const { particle } of defined.substance.gives) {
       if (particle.ion && !findIon(particle.name)) this.ions.set(keyOf(particle.name), particle);
     }
     return defined.substance;
   }
 
-  /** `molar mass 248.18 g/mol`, `solubility 700 g/L` (g in a litre of water at 20 °C), `apparent volume 0.4 mL/g`, `sodium chloride equivalent 0.23 g/g`. */
   private property({ items: [item, ...more], span }: PropertyNode): void {
-    const { unit } = item.quantity.unit;
-    const value = item.quantity.number.value.times(unit.factor);
+    const { words, quantity } = item;
+    const { unit } = quantity.unit;
+    const value = quantity.number.value.times(unit.factor);
     const dimension = [unit.dimension.over, ...unit.dimension.under].join('/');
-    switch (more.length === 0 ? `${item.words.key} ${dimension}` : '') {
+    switch (more.length === 0 ? `${words.key} ${dimension}` : '') {
       case 'molar mass mass/amount':
-        this.molarMass = value.times(THOUSAND);
+        this.tell(item, value.times(THOUSAND), 'above-zero');
         break;
       case 'solubility mass/volume':
-        this.dissolves = value.times(HUNDRED);
+        this.tell(item, value.times(HUNDRED), 'above-zero');
         break;
       case 'apparent volume volume/mass':
-        this.apparentVolume = value;
-        break;
       case 'sodium chloride equivalent mass/mass':
-        this.equivalent = value;
-        break;
       case 'energy energy/mass':
-        this.energy = value;
+        this.tell(item, value, 'zero-too');
         break;
       default:
-        this.cause ??= this.report.at(span, { code: 'misplaced', where: 'no-property-of-a-substance' }).cause;
+        this.fault(span, { code: 'misplaced', where: 'no-property-of-a-substance' });
     }
+  }
+
+  private tell({ words, quantity }: PropertyItem, value: Decimal, least: 'above-zero' | 'zero-too'): void {
+    const { span, tolerance } = quantity;
+    const problem = least === 'above-zero' ? 'not-above-zero' : 'below-zero';
+    if (this.told.has(words.key)) this.twice(words.span);
+    else if (tolerance) this.syntax(tolerance.span, 'unexpected-rest');
+    else if (value.isNegative() || (value.isZero() && least === 'above-zero')) {
+      this.fault(span, { code: 'fluid', problem, found: this.text(span), carriers: [] });
+    } else this.told.set(words.key, value);
   }
 
   private inTheBody({ words, span }: WordPropertyNode): void {
     const body = BODIES.find((known) => words.key === IN_THE_BODY + known);
-    if (body) this.body = body;
-    else this.cause ??= this.report.at(span, { code: 'misplaced', where: 'no-property-of-a-substance' }).cause;
+    if (!body) this.fault(span, { code: 'misplaced', where: 'no-property-of-a-substance' });
+    else if (this.body) this.twice(span);
+    else this.body = { is: body, span };
+  }
+
+  private bodyOfIons(): void {
+    if (!this.body || this.body.is === 'stays outside cells' || this.gives.length === 0) return;
+    this.fault(this.body.span, { code: 'misplaced', where: 'body-of-ions' });
   }
 
   /** A built-in ion in the form of that charge, one declared above, or a new one. */
-  private given({ ion, charge, count }: GivenIon): void {
-    const forms = findIon(ion.key)?.forms ?? [];
-    const known = forms.find((form) => charge === null || form.charge === charge) ?? this.ions.get(ion.key);
-    const particle =
-      known && (charge === null || known.charge === charge) ? known : { name: ion.text, charge, molarMass: null };
-    this.gives.push({ particle, count });
+  private given(node: GivenIon): void {
+    const { ion, charge, count } = node;
+    if (this.gives.some((earlier) => earlier.node.ion.key === ion.key)) {
+      this.twice(ion.span);
+      return;
+    }
+    const above = this.ions.get(ion.key);
+    const known = above ? [above] : (findIon(ion.key)?.forms ?? []).filter((form) => form.ion);
+    if (known.length === 0) {
+      this.made(node);
+      return;
+    }
+    const forms = known.filter((form) => charge === null || form.charge === charge);
+    if (forms.length === 0) {
+      this.wrongCharge(node, known);
+      return;
+    }
+    const particle = forms.length === 1 ? forms[0]! : { name: ion.text, charge: null, molarMass: null };
+    this.gives.push({ particle, count, forms, node });
   }
 
-  private unbalanced(fault: DefinitionFault): SourceSpan {
-    const { name, header } = this.entity;
-    return this.report.at(name?.span ?? header, { code: 'substance-charges', name: name?.text ?? '', fault }).cause;
+  private made(node: GivenIon): void {
+    const { ion, charge, count } = node;
+    const by = nameTakenBy(ion.key) ?? (this.scope.names.has(ion.key) ? 'name' : null);
+    if (by) this.fault(ion.span, { code: 'name-taken', name: ion.text, by });
+    else this.gives.push({ particle: { name: ion.text, charge, molarMass: null }, count, forms: [], node });
+  }
+
+  /** The form of an ion such as phosphate that the other charges ask for. */
+  private chooseForm(): void {
+    const open = this.gives.filter(({ particle }) => particle.charge === null);
+    const [chosen] = open;
+    if (open.length !== 1 || !chosen || chosen.forms.length === 0) return;
+    const { count, forms, node } = chosen;
+    const sum = this.gives.reduce((total, given) => total + (given.particle.charge ?? 0) * given.count, 0);
+    const form = forms.find(({ charge }) => charge * count + sum === 0);
+    if (form) this.gives[this.gives.indexOf(chosen)] = { ...chosen, particle: form };
+    else this.wrongCharge(node, forms);
+  }
+
+  private wrongCharge({ ion, charge }: GivenIon, known: readonly Particle[]): void {
+    this.fault(ion.span, { code: 'ion-charge', ion: ion.text, charge, charges: known.map((form) => form.charge) });
+  }
+
+  private twice(span: Span): void {
+    this.syntax(span, 'repeated-clause');
+  }
+
+  private syntax(span: Span, problem: SyntaxProblem): void {
+    this.fault(span, { code: 'syntax', span, problem, found: this.text(span) });
+  }
+
+  private fault(span: Span, fault: Located['fault']): void {
+    const { cause } = this.report.at(span, fault);
+    this.cause ??= cause;
+  }
+
+  private text({ start, end }: Span): string {
+    return this.entity.block.text.slice(start, end);
   }
 }

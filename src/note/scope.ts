@@ -85,6 +85,7 @@ class Gatherer {
         break;
       case 'target':
         if (this.open?.kind === 'mixture') this.open.body.push(node);
+        else if (this.open) this.elsewhere(this.open, node, 'target-outside-mixture');
         else this.misplaced(node, 'target-outside-mixture');
         break;
       case 'claim':
@@ -136,15 +137,19 @@ class Gatherer {
   private step(node: Statement): void {
     if (!this.open) this.misplaced(node, 'step-outside-mixture');
     else if (this.open.kind === 'mixture') this.open.body.push(node);
-    else this.misplaced(node, 'step-in-other-entity');
+    else this.elsewhere(this.open, node, 'step-in-other-entity');
   }
 
   private property(node: Statement): void {
     if (!this.open) this.misplaced(node, 'property-outside-entity');
-    else if (this.open.kind === 'mixture') {
-      this.misplaced(node, 'property-in-mixture');
-      this.spoil(this.open, node);
-    } else this.open.body.push(node);
+    else if (this.open.kind === 'mixture') this.elsewhere(this.open, node, 'property-in-mixture');
+    else this.open.body.push(node);
+  }
+
+  /** A line that belongs to an entity of another kind: it withholds the one that it stands in. */
+  private elsewhere(open: OpenEntity, node: Statement, where: Misplaced): void {
+    this.misplaced(node, where);
+    this.spoil(open, node);
   }
 
   private misplaced(node: Statement, where: Misplaced): void {
@@ -197,7 +202,7 @@ class Gatherer {
 }
 
 /** What already answers to a name, so that an author cannot give it to something else; a built-in fluid's may be shadowed. */
-function nameTakenBy(key: string): 'solute' | 'unit' | 'observable' | 'ion' | null {
+export function nameTakenBy(key: string): 'solute' | 'unit' | 'observable' | 'ion' | null {
   if (findIon(key)) return 'ion';
   if (findSolute(key)) return 'solute';
   if (findObservable(key)) return 'observable';

@@ -70,7 +70,7 @@ class NoteWorker {
     for (const mixture of worked.values()) {
       this.mixtures.push(mixture);
       const { block } = mixture.entity;
-      for (const node of mixture.surplusTargets) this.ask({ node, block, open: mixture.entity }, scope, worked, own);
+      for (const node of mixture.claims) this.ask({ node, block, open: mixture.entity }, scope, worked, own);
     }
     for (const line of scope.loose) this.ask(line, scope, worked, own);
   }

@@ -95,6 +95,64 @@ describe('any note', () => {
     );
   });
 
+  it('of stocks and substances whose numbers are extreme', () => {
+    const figure = fc.constantFrom(
+      '0',
+      '-7',
+      '+7',
+      '0.0000000001',
+      '1',
+      '999999999999',
+      '1/999999',
+      '0.9',
+      '5 %',
+      '1 ± 5 %',
+    );
+    const linesOf = (shapes: readonly (readonly [name: string, ...units: string[]])[]) =>
+      fc
+        .uniqueArray(fc.constantFrom(...shapes), { maxLength: 4 })
+        .chain((chosen) =>
+          fc.tuple(...chosen.map(([name, ...units]) => fc.tuple(fc.constant(name), figure, fc.constantFrom(...units)))),
+        )
+        .map((lines) => lines.map((parts) => `  ${parts.join(' ')}`).join('\n'));
+    const substance = linesOf([
+      ['molar mass', 'g/mol'],
+      ['solubility', 'g/L', '%'],
+      ['apparent volume', 'mL/g'],
+      ['energy', 'kcal/g'],
+      ['sodium chloride equivalent', 'g/g'],
+    ]);
+    const gives = fc.constantFrom(
+      '',
+      'gives sodium 2, fooate 2- 1',
+      'gives sodium 999999999, fooate 1',
+      'gives phosphate 1, sodium 2',
+    );
+    const stock = linesOf([
+      ['sodium', 'mmol/L', 'mEq/L'],
+      ['phosphate', 'mmol/L'],
+      ['fooate', 'mmol/L', 'mEq/L'],
+      ['powder', 'g/L', 'units/mL', 'mmol/L'],
+      ['dextrose', '%'],
+      ['albumin', '%'],
+      ['container', 'mL'],
+      ['other ions', 'mEq/L'],
+      ['osmolality', 'mOsm/kg'],
+      ['free water', '%'],
+      ['strong ion difference', 'mEq/L'],
+    ]);
+    const block = fc
+      .tuple(substance, gives, stock)
+      .map(
+        ([properties, ions, label]) =>
+          `substance powder\n${properties}\n  ${ions}\nstock ward\n${label}\nmixture bag\n  2 x ward\n  show osmolarity, free water\nmixture cup\n  5 g powder in 1 L water\n  claim powder 5 mmol/L\n  show osmolality`,
+      );
+    fc.assert(
+      fc.property(block, (text) => total(fenced(text))),
+      { numRuns: 400 },
+    );
+  });
+
   it('of steps whose numbers are extreme', () => {
     const number = fc.constantFrom('0', '0.0000000001', '1', '999999999999', '1/999999', '7', '0.9');
     const step = fc.tuple(
