@@ -7,7 +7,8 @@ import { type BuildOptions, build as bundle } from 'esbuild';
 import { bundledLicences } from './licences.ts';
 import { isMain, root } from './root.ts';
 
-const node: BuildOptions = { platform: 'node', target: 'node20', format: 'cjs' };
+/** The modules of a package before its other builds: some of those look for their parts only when they run. */
+const node: BuildOptions = { platform: 'node', target: 'node20', format: 'cjs', mainFields: ['module', 'main'] };
 /** Both browser builds run in a worker; some packages have another file for that, without a document to lean on. */
 const browser: BuildOptions = { platform: 'browser', target: 'es2022', conditions: ['worker', 'module'] };
 

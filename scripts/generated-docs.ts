@@ -1,13 +1,17 @@
 /** The generated documentation as path and text: pages of the checks, the table of observables, the JSON example. */
 import { readFile } from 'node:fs/promises';
-import { CHECKS, type Check, findingOf } from '../src/checks/index.ts';
+import type { Example, Wording } from '../src/checks/check.ts';
+import { findingsOf } from '../src/checks/findings.ts';
+import { CHECKS, type Check } from '../src/checks/index.ts';
 import { fileEntry, jsonReport } from '../src/cli/json-report.ts';
 import { NOTHING, plusNote } from '../src/cli/summary.ts';
 import { fixedObservables } from '../src/engine/index.ts';
+import { ROUTE_DATA } from '../src/engine/reference.ts';
 import { readNote } from '../src/markdown/index.ts';
 import { workNote } from '../src/note/index.ts';
-import { reportOf } from '../src/service/index.ts';
+import { readPolicyFile, reportOf } from '../src/service/index.ts';
 import { fluidsPage } from './fluids-page.ts';
+import { limitsTable, policySchema } from './policy-docs.ts';
 import { root } from './root.ts';
 
 export async function generatedDocs(): Promise<ReadonlyMap<string, string>> {
@@ -15,7 +19,12 @@ export async function generatedDocs(): Promise<ReadonlyMap<string, string>> {
   docs.set('docs/checks/README.md', checksIndex());
   for (const check of CHECKS) docs.set(`docs/checks/${check.code}.md`, checkPage(check));
   docs.set('docs/fluids.md', fluidsPage());
-  docs.set('docs/notation.md', await filledIn('docs/notation.md', { observables: observablesTable() }));
+  docs.set(
+    'docs/notation.md',
+    await filledIn('docs/notation.md', { observables: observablesTable(), routes: routesTable() }),
+  );
+  docs.set('docs/policy.md', await filledIn('docs/policy.md', { limits: limitsTable() }));
+  docs.set('shared/schema/infusion-policy.schema.json', policySchema());
   docs.set(
     'docs/command-line.md',
     await filledIn('docs/command-line.md', {
@@ -43,15 +52,15 @@ ${rows.join('\n')}
 function checkPage(check: Check): string {
   const wrong = check.wrong.map((example) => {
     const block = example.block.replace(/[«»]/g, '');
-    const opened = example.info ? `infusion ${example.info}` : 'infusion';
-    const source = `\`\`\`${opened}\n${block}\n${example.open ? '' : '```\n'}`;
-    const [fault] = workNote(readNote(source)).faults;
-    if (!fault) throw new Error(`an example of ${check.code} has no finding:\n${block}`);
-    const { read, why, mend, source: from } = findingOf(fault).wording;
-    const said = `> ${read} ${why}\n>\n> ${mend}${from ? ` (${from})` : ''}`;
-    return `${fence('', `${shortened(block)}`)}\n\n${said}`;
+    const found = example.policy
+      ? readPolicyFile(block).diagnostics[0]?.parts
+      : firstWording(block, check.code, example);
+    if (!found) throw new Error(`an example of ${check.code} has no finding:\n${block}`);
+    const { read, why, mend, source } = found;
+    const said = `> ${read} ${why}\n>\n> ${mend}${source ? ` (${source})` : ''}`;
+    return `${fence(languageOf(example), shortened(block))}\n\n${said}`;
   });
-  const right = check.right.map(({ block }) => fence('', block));
+  const right = check.right.map((example) => fence(languageOf(example), example.block));
   return `${NOTE_ON_GENERATION}
 
 # ${check.title}
@@ -70,6 +79,16 @@ ${right.join('\n\n')}
 `;
 }
 
+/** What the example is there to show: its own finding, whatever else is said of it for information. */
+function firstWording(block: string, code: string, { info = '', open = false }: Example): Wording | undefined {
+  const note = `\`\`\`infusion${info && ` ${info}`}\n${block}\n${open ? '' : '```\n'}`;
+  return findingsOf(workNote(readNote(note))).open.find((finding) => finding.code === code)?.wording;
+}
+
+function languageOf({ policy }: Example): string {
+  return policy ? 'json' : '';
+}
+
 /** Lines of an example longer than a page is wide are cut. */
 function shortened(block: string): string {
   return block
@@ -82,13 +101,19 @@ function article(severity: Check['severity']): string {
   return { error: 'an error', warning: 'a warning', information: 'information', hint: 'a hint' }[severity];
 }
 
+/** Every name of each route, the one that is shown first. */
+function routesTable(): string {
+  const rows = ROUTE_DATA.map(({ names: [name, ...others] }) => `| ${name} | ${others.join(', ')} |`);
+  return ['| route | other names |', '| --- | --- |', ...rows].join('\n');
+}
+
 function observablesTable(): string {
-  const rows = fixedObservables().map(({ name, aliases, kind, unit, total, known }) => {
-    const worked = known ? 'yes' : 'read only';
+  const rows = fixedObservables().map(({ name, aliases, kind, unit, total, of }) => {
+    const subjects = of.includes('mixture') ? 'mixture, order' : of.join(', ');
     const others = aliases.length > 0 ? ` (${aliases.join(', ')})` : '';
-    return `| ${name}${others} | ${unit || (kind.startsWith('tonicity') ? 'in words' : 'none')} | ${total ?? ''} | ${worked} |`;
+    return `| ${name}${others} | ${unit || (kind.startsWith('tonicity') ? 'in words' : 'none')} | ${total ?? ''} | ${subjects} |`;
   });
-  return ['| observable | unit | whole bag | worked out |', '| --- | --- | --- | --- |', ...rows].join('\n');
+  return ['| observable | unit | whole bag, order | asked of |', '| --- | --- | --- | --- |', ...rows].join('\n');
 }
 
 const EXAMPLE_NOTE = `# Gastric losses
@@ -104,7 +129,7 @@ mixture gastric "Gastric replacement"
 
 function exampleReport(): string {
   const report = reportOf(EXAMPLE_NOTE);
-  return jsonReport([fileEntry('notes/gastric.md', report)], plusNote(NOTHING, report));
+  return jsonReport([fileEntry('notes/gastric.md', null, report)], plusNote(NOTHING, report));
 }
 
 function fence(language: string, text: string): string {

@@ -1,5 +1,5 @@
 /**
- * `npm start`: builds, prints the demo note as it is checked, and serves it in VS Code in the browser.
+ * `npm start`: builds, prints the demo notes as they are checked, and serves them in VS Code in the browser.
  * `npm start -- --code` opens it in the VS Code that is installed instead.
  */
 import { build } from './build.ts';
@@ -9,6 +9,7 @@ import { run, runNode } from './run.ts';
 
 const folder = 'demo';
 const note = 'bag-shortage.md';
+const notes = [note, 'ward-orders.md'];
 const firstPort = 8765;
 
 /** In the desktop's own VS Code, the extension from this folder; answers with the exit code of `code`. */
@@ -27,7 +28,7 @@ async function openCode(): Promise<number> {
 async function openBrowser(): Promise<void> {
   const host = await startHost({ folder: `${root}${folder}`, note, port: firstPort });
   console.log(
-    `\nMeniscus in VS Code: ${host.address}\nThe note is ${folder}/${note}; changes are saved there. Ctrl-C ends it.`,
+    `\nMeniscus in VS Code: ${host.address}\nThe notes are in ${folder}; changes are saved there. Ctrl-C ends it.`,
   );
   const end = (): void => {
     void host.close().then(() => process.exit(0));
@@ -43,6 +44,6 @@ if (others.length > 0 || (option !== undefined && option !== '--code')) {
 }
 
 await build();
-await runNode('dist/cli.js', 'check', `${folder}/${note}`);
+for (const name of notes) await runNode('dist/cli.js', 'check', `${folder}/${name}`);
 if (option === '--code') process.exitCode = await openCode();
 else await openBrowser();

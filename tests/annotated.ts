@@ -3,6 +3,7 @@ import type { Example } from '../src/checks/check.ts';
 import { readNote } from '../src/markdown/index.ts';
 import { workNote } from '../src/note/index.ts';
 import { diagnosticsOf } from '../src/service/diagnostics.ts';
+import { readPolicyFile } from '../src/service/policy-file.ts';
 import type { Diagnostic } from '../src/service/types.ts';
 
 export interface Annotated {
@@ -18,6 +19,12 @@ export function annotated(text: string): Annotated {
 /** A note of one block. */
 export function fenced(block: string, { info = '', open = false }: Omit<Example, 'block'> = {}): string {
   return `\`\`\`infusion${info && ` ${info}`}\n${block}\n${open ? '' : '```\n'}`;
+}
+
+/** What is found in an example, which is a block or the text of a policy. */
+export function findingsIn(text: string, example: Example): { source: string; found: readonly Diagnostic[] } {
+  const source = example.policy ? text : fenced(text, example);
+  return { source, found: example.policy ? readPolicyFile(source).diagnostics : findings(source) };
 }
 
 export function findings(source: string): readonly Diagnostic[] {

@@ -25,6 +25,17 @@ describe('the shelf', () => {
   });
 });
 
+describe('the orders', () => {
+  const orders = readFileSync(new URL('../test-fixtures/orders.md', import.meta.url), 'utf8');
+
+  it('are at least thirty, and raise no error and no warning', () => {
+    expect(orders.match(/^give /gm)?.length).toBeGreaterThanOrEqual(30);
+    const { mixtures } = workNote(readNote(orders));
+    expect(mixtures.filter(({ state }) => state !== 'complete').map(({ name }) => name)).toEqual([]);
+    expect(loud(orders)).toEqual([]);
+  });
+});
+
 describe('the quiet note', () => {
   it('holds at least thirty mixtures, all worked out', () => {
     const { mixtures } = workNote(readNote(source));

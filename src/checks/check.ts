@@ -1,7 +1,8 @@
 /** What a check is: the words, severity, page and examples of one code. */
 import type { Located, NoteFault } from '../note/faults.ts';
+import type { PolicyFault } from '../note/policy/faults.ts';
 
-export type Fault = Located['fault'];
+export type Fault = Located['fault'] | PolicyFault;
 export type FaultCode = Fault['code'];
 export type FaultOf<K extends FaultCode> = Extract<Fault, { code: K }>;
 export type Severity = 'error' | 'warning' | 'information' | 'hint';
@@ -18,23 +19,41 @@ export interface Wording {
   readonly source?: string;
 }
 
-/** A block with one thing wrong (`wrong`, its place between « and ») or put right. */
+/** A way to mend a finding, by putting other text in its place. */
+export interface Fix {
+  /** What is done, in plain text. */
+  readonly title: string;
+  /** What stands in the finding's own place afterwards. */
+  readonly replace: string;
+  /** Whether a number, or what is counted, comes out otherwise or is chosen: such a fix is taken one at a time. */
+  readonly changesNumber: boolean;
+  /** The one that is plainly meant. */
+  readonly preferred?: boolean;
+}
+
+/** A block, or the text of a policy, with one thing wrong (`wrong`, its place between « and ») or put right. */
 export interface Example {
   readonly block: string;
   /** The info string's words after `infusion`. */
   readonly info?: string;
   /** Text between the block's opening fence and the end of the note is left as it is: for `unclosed-fence`. */
   readonly open?: boolean;
+  /** It is the text of an `infusion-policy.json`, not a block. */
+  readonly policy?: boolean;
 }
 
 export interface Check<K extends FaultCode = FaultCode> {
   readonly code: string;
+  /** Of the code in general; `severityOf` says where a fault differs. */
   readonly severity: Severity;
+  severityOf?(fault: FaultOf<K>): Severity;
   /** The page's title, a phrase. */
   readonly title: string;
   /** The faults this check puts into words; each fault code belongs to exactly one check. */
   readonly faults: readonly K[];
   words(fault: FaultOf<K>): Wording;
+  /** Where the mend is plain: after any of them the finding is gone. */
+  fixes?(fault: FaultOf<K>): readonly Fix[];
   /** The page: what it means, why it matters, what to do. Markdown. */
   readonly page: string;
   /** Each gives exactly this finding, at the place between « and ». */

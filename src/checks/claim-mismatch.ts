@@ -1,6 +1,6 @@
 import { formatQuantity } from '../engine/index.ts';
 import { check } from './check.ts';
-import { rangeText, valueText } from './wording.ts';
+import { claimed, rangeText, valueText } from './wording.ts';
 
 export const claimMismatch = check({
   code: 'claim-mismatch',
@@ -22,6 +22,10 @@ export const claimMismatch = check({
       why: `It works out at ${valueText(found, unit)}${rangeText(range, unit?.symbol ?? '')}.${fault.slip ? ` The two differ by ${fault.slip.words}.` : ''}`,
       mend: 'Correct the claim or the mixture, or write a tolerance after ‘within’ if the difference is meant.',
     };
+  },
+  fixes(fault) {
+    if (fault.code === 'claim-mismatch') return claimed(fault.claim);
+    return [{ title: `Write ‘${fault.found}’, as it works out`, replace: fault.found, changesNumber: true }];
   },
   page: `A claim is held against what the mixture works out at. It holds when the result lies within half a unit of the
 last place written (77 mmol/L: 76.5 to 77.5), or within the tolerance after \`within\`. When the difference is one of the

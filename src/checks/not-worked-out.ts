@@ -2,11 +2,7 @@ import type { NotWorkedOut } from '../note/faults.ts';
 import { check } from './check.ts';
 
 const WHAT: Record<NotWorkedOut, (found: string) => string> = {
-  observable: (found) => `The result ‘${found}’`,
-  patient: (found) => `The patient ‘${found}’`,
-  order: (found) => (found ? `The order ‘${found}’` : 'The order'),
   use: (found) => `The note ‘${found}’`,
-  accept: (found) => `The acceptance of ‘${found}’`,
 };
 
 export const notWorkedOut = check({
@@ -20,8 +16,7 @@ export const notWorkedOut = check({
     mend: 'Nothing needs mending; work it out by hand and check it independently.',
   }),
   page: `The whole notation is read, so that a note can be written now; some of it is not worked out by this version:
-patients, orders, accepted findings and
 other notes. What depends on such a line is withheld.`,
-  wrong: [{ block: '«patient adult»\n  weight 68 kg' }],
+  wrong: [{ block: '«use ./formulary.md»' }],
   right: [{ block: 'mixture bag\n  500 mL sodium chloride 0.9%' }],
 });

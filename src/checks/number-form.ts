@@ -1,5 +1,5 @@
 import { check } from './check.ts';
-import { either } from './wording.ts';
+import { chosen, either } from './wording.ts';
 
 const FORMS = {
   comma: 'A comma in a number means thousands to one reader and a decimal to another.',
@@ -24,6 +24,7 @@ export const numberForm = check({
         ? `Write ${either(readings, true)}, ${readings.length > 1 ? 'whichever' : 'if that'} is meant.`
         : 'Write digits with at most one decimal point.',
   }),
+  fixes: ({ readings }) => chosen(readings),
   page: `Numbers are written with digits and one decimal point, without separators and without powers of ten. \`1,000\` and
 \`1,5\` are never guessed: a wrong guess would be off by a factor of a thousand. Both readings are offered.`,
   wrong: [

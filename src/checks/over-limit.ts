@@ -7,6 +7,7 @@ const BOUNDS = {
   digits: (limit: number) => `A number has at most ${limit} digits.`,
   magnitude: (limit: number) => `No amount at a bedside or on a bench is above ${limit}.`,
   lines: (limit: number) => `A block has at most ${limit} lines.`,
+  runs: (limit: number) => `An order is given at most ${limit} times.`,
 } as const;
 
 export const overLimit = check({
@@ -17,7 +18,7 @@ export const overLimit = check({
   words(fault) {
     if (fault.code === 'too-many-tolerances') {
       return {
-        read: 'Many amounts of this mixture, or of what it is made from, carry a tolerance.',
+        read: 'Many amounts here, or of what it is made from, carry a tolerance.',
         why: `At most ${fault.limit} combinations of their ends are worked out.`,
         mend: 'Leave some of the tolerances out; the results stand as if there were none.',
       };

@@ -1,7 +1,7 @@
 import type { SyntaxProblem } from '../notation/ast.ts';
 import type { FluidProblem, Misplaced } from '../note/faults.ts';
 import { check, type Wording } from './check.ts';
-import { either } from './wording.ts';
+import { either, rewritten } from './wording.ts';
 
 type Phrases = readonly [why: string, mend: string];
 
@@ -38,7 +38,6 @@ const LINES: Record<SyntaxProblem, Phrases> = {
     'A comparison says by what it compares.',
     'Write, for example: compare gastric, brine by sodium, free water.',
   ],
-  'missing-because': ['A finding is accepted only with a reason.', 'Write because and the reason in quotation marks.'],
   'missing-path': ['The note to use is expected after it.', 'Write its path, such as: use ./formulary.md.'],
   'missing-title': [
     'An additive that counts only by its volume needs a name in quotation marks.',
@@ -97,8 +96,17 @@ const PLACES: Record<Misplaced, Phrases> = {
     'It is none of the lines that a stock takes.',
     'Write an ion or solute with its strength, container with a volume, or other ions in mEq/L, each on a line.',
   ],
+  'no-line-of-a-patient': [
+    'It is none of the lines that a patient takes.',
+    'Write weight, height, age, sex, serum values such as serum sodium 134 mmol/L, onset, burn, urine or loss with its rate and its ions.',
+  ],
+  'property-in-order': [
+    'An order says all it has to say on one line; what follows it is a claim, a result to show, or an acceptance.',
+    'Put it on the order’s own line, or with the patient that it is about.',
+  ],
+  'unknown-in-order': ['An order says how many; only a mixture solves for it.', 'Write a number before x.'],
   'question-without-subject': [
-    'No mixture is open here, and none is named.',
+    'Nothing is open here that it could be about, and nothing is named.',
     'Name it first, such as: claim gastric sodium 152 mmol/L.',
   ],
 };
@@ -131,6 +139,10 @@ const FLUIDS: Record<FluidProblem, (found: string, carriers: readonly string[]) 
   'negative-strength': () => ['A strength cannot be below zero.', 'Write it without the sign.'],
   'below-zero': () => ['It cannot be below zero.', 'Check the number and its sign.'],
   'not-above-zero': () => ['It can only be above zero.', 'Check the number and its sign.'],
+  'no-count': () => [
+    'So many cannot be given: it takes a number above zero, and a whole one when it is repeated.',
+    'Check the number.',
+  ],
   'nothing-stated': () => [
     'Its label states no ion and no solute, so what is in it is unknown.',
     'Write each with its strength on a line of its own, such as: sodium 130 mmol/L.',
@@ -174,6 +186,8 @@ export const syntax = check({
         };
     }
   },
+  fixes: (fault) =>
+    fault.code === 'syntax' && fault.problem === 'bad-clause' && fault.found === '@' ? rewritten('at') : [],
   page: `A line of an infusion block has none of the shapes of the notation, or a readable line stands where it means
 nothing. The mixture it belongs to shows no results until the line is mended, since a number worked out from the other
 lines alone would look right and be wrong. Other mixtures are not touched.`,

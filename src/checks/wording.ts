@@ -7,6 +7,8 @@ import {
   formatQuantity,
   type Unit,
 } from '../engine/index.ts';
+import type { FailedClaim } from '../note/faults.ts';
+import type { Fix } from './check.ts';
 
 /** `a, b or c`, each in single quotation marks when `quoted`. */
 export function either(words: readonly string[], quoted = false): string {
@@ -29,6 +31,26 @@ export function didYouMean(near: readonly string[], otherwise: string): string {
   return near.length > 0 ? `Did you mean ${either(near, true)}?` : otherwise;
 }
 
+/** Each reading that may be meant, for the reader to choose. */
+export function chosen(readings: readonly string[]): readonly Fix[] {
+  return readings.map((reading) => ({ title: `Write ‘${reading}’`, replace: reading, changesNumber: true }));
+}
+
+/** What a claim would say to hold: the result to as many digits as are written, in the unit and with the tolerance written. */
+export function claimed({ found, written }: FailedClaim): readonly Fix[] {
+  const { decimals, text } = written.number;
+  if (decimals === null) return [];
+  const rounded = found.toDecimalPlaces(decimals);
+  const number = rounded.isZero() ? formatDecimal(found) : rounded.toFixed(decimals);
+  const replace = number + written.text.slice(text.length);
+  return [{ title: `Write ‘${replace}’, as it works out`, replace, changesNumber: true }];
+}
+
+/** The same, written safely. */
+export function rewritten(safe: string): readonly Fix[] {
+  return [{ title: `Write ‘${safe}’`, replace: safe, changesNumber: false, preferred: true }];
+}
+
 export function measures(dimension: Dimension | null): string {
   return dimension ? `measures ${dimensionWords(dimension)}` : 'has no unit';
 }
@@ -41,7 +63,7 @@ export function valueText(value: Decimal, unit: Unit | null, range: readonly [De
 
 /** ` (145 to 160 mmol/L)` behind a result that tolerances leave a range, else nothing. */
 export function rangeText(range: readonly [Decimal, Decimal] | null, unit: string): string {
-  if (!range) return '';
+  if (!range || range[0].eq(range[1])) return '';
   const digits = digitsOf(range);
   const [low, high] = [formatDecimal(range[0], digits), formatDecimal(range[1], digits)];
   return ` (${low} to ${high}${unit && ` ${unit}`})`;
@@ -51,5 +73,8 @@ export function rangeText(range: readonly [Decimal, Decimal] | null, unit: strin
 function digitsOf(range: readonly [Decimal, Decimal] | null): number {
   if (!range) return 3;
   const width = range[1].minus(range[0]);
-  return width.isZero() || range[1].isZero() ? 3 : Math.max(3, range[1].e - width.e + 1);
+  if (width.isZero() || range[1].isZero()) return 3;
+  const digits = Math.max(3, range[1].e - width.e + 1);
+  // 999.5 to 1000.5: both ends may round to the same number.
+  return formatDecimal(range[0], digits) === formatDecimal(range[1], digits) ? digits + 1 : digits;
 }

@@ -21,6 +21,22 @@ function fittingAmount(fault: FaultOf<'wrong-dimension'>): { why: string; mend: 
       return { why: `${found}; of ${fault.of} a weight is expected here.`, mend: `Write it in ${fits}.` };
     case 'strength':
       return { why: `${found}, which is no strength of ${fault.of}.`, mend: `Write the strength in ${fits}.` };
+    case 'order-amount':
+      return {
+        why: `${found}, and an amount to give is a volume, or an amount of what is in it.`,
+        mend: `Write it in ${fits}.`,
+      };
+    case 'order-rate':
+      return {
+        why: `${found}, and a rate is a volume, or an amount of what is in it, in a time.`,
+        mend: `Write it in ${fits}.`,
+      };
+    case 'order-time':
+      return { why: `${found}, and here a time is expected.`, mend: `Write it in ${fits}.` };
+    case 'drops':
+      return { why: `${found}; a set is told by its drops in a millilitre.`, mend: 'Write it in drops/mL.' };
+    case 'patient-value':
+      return { why: `${found}, and ${fault.of} does not.`, mend: `Write it in ${fits}.` };
     case 'claim':
       return { why: `${found}, and ${fault.of} is not measured so.`, mend: `Write it in ${fits}.` };
     case 'tolerance':
@@ -32,7 +48,14 @@ export const wrongDimension = check({
   code: 'wrong-dimension',
   severity: 'error',
   title: 'An amount of the wrong kind',
-  faults: ['wrong-dimension', 'ion-not-in-substance', 'varying-charge', 'no-molar-mass', 'no-such-solution'],
+  faults: [
+    'wrong-dimension',
+    'ion-not-in-substance',
+    'varying-charge',
+    'no-molar-mass',
+    'no-such-solution',
+    'drops-without-set',
+  ],
   words(fault) {
     if (fault.code === 'ion-not-in-substance') {
       return {
@@ -63,6 +86,12 @@ export const wrongDimension = check({
             fault.strengths.length > 0
               ? `Write one of its strengths: ${either(fault.strengths)}.`
               : 'Name the solution.',
+        };
+      case 'drops-without-set':
+        return {
+          read,
+          why: 'A drop is as large as the set makes it, and no set is named.',
+          mend: 'Add the set, such as: through a set of 20 drops/mL.',
         };
       case 'wrong-dimension':
         return { read, ...fittingAmount(fault) };

@@ -8,6 +8,8 @@ export interface CheckArguments {
   readonly paths: readonly string[];
   readonly format: Format;
   readonly failOn: 'error' | 'warning';
+  /** A file, `none`, or null for the nearest one of each note. */
+  readonly policy: string | null;
   /** Where a note read from standard input would lie. */
   readonly stdinPath: string;
 }
@@ -17,10 +19,11 @@ export type Arguments =
   | { readonly command: 'help' | 'version' }
   | { readonly command: 'wrong'; readonly reason: string };
 
-export const USAGE = `Usage: meniscus check PATHS... [--format text|json] [--fail-on error|warning]
+export const USAGE = `Usage: meniscus check PATHS... [--format text|json] [--fail-on error|warning] [--policy FILE|none]
 
 Checks the infusion blocks of Markdown notes: files, folders and globs; - reads a note from standard input
-(--stdin-path says where it would lie).
+(--stdin-path says where it would lie). Local policy is the nearest infusion-policy.json in or above a note's folder,
+unless --policy names another or none.
 
 Exit 0: nothing at or above the severity that fails; 1: something; 2: something could not be run or read.
 `;
@@ -48,18 +51,19 @@ function check(rest: readonly string[]): Arguments {
     return wrong((error as Error).message.split('\n')[0] ?? 'an option could not be read');
   }
   const { values, positionals } = parsed;
-  const { format = 'text', policy = 'none' } = values;
+  const { format = 'text', policy = null } = values;
   const failOn = values['fail-on'] ?? 'error';
   if (LATER_FORMATS.has(format)) return wrong(`--format ${format} is not in this version; text and json are`);
   if (!FORMATS.includes(format as Format)) return wrong(`--format takes text or json, not ‘${format}’`);
   if (failOn !== 'error' && failOn !== 'warning') return wrong(`--fail-on takes error or warning, not ‘${failOn}’`);
-  if (policy !== 'none') return wrong('local policy is not read by this version; write --policy none');
+  if (policy === '') return wrong('--policy takes a file or none');
   if (positionals.length === 0) return wrong('no path given; write a note, a folder, a glob, or - for standard input');
   return {
     command: 'check',
     paths: positionals,
     format: format as Format,
     failOn,
+    policy,
     stdinPath: values['stdin-path'] ?? 'standard input',
   };
 }

@@ -2,10 +2,15 @@
 import type { NoteReport } from '../service/index.ts';
 import type { Summary } from './summary.ts';
 
-export function fileEntry(path: string, { mixtures, diagnostics }: NoteReport): object {
+/** `policy`: the path of the one that was used, null for none. A policy with findings has an entry of the same form. */
+export function fileEntry(
+  path: string,
+  policy: string | null,
+  { mixtures, orders, accepted, diagnostics }: NoteReport,
+): object {
   return {
     path,
-    policy: null,
+    policy,
     mixtures: mixtures.map(({ name, title, line, state, volume, results, tonicity, unknowns }) => ({
       name,
       title,
@@ -16,13 +21,13 @@ export function fileEntry(path: string, { mixtures, diagnostics }: NoteReport): 
       tonicity,
       unknowns: unknowns.map(({ line: at, value, unit }) => ({ line: at, value, unit })),
     })),
-    orders: [],
+    orders: orders.map(({ sentence: _, ...order }) => order),
     numbers: [],
-    accepted: [],
+    accepted,
     diagnostics: diagnostics.map(({ code, severity, message, range }) => ({ code, severity, message, range })),
   };
 }
 
-export function jsonReport(files: readonly object[], summary: Summary): string {
+export function jsonReport(files: readonly object[], { policies: _, ...summary }: Summary): string {
   return `${JSON.stringify({ version: 1, files, summary }, null, 2)}\n`;
 }

@@ -50,7 +50,7 @@ async function notesBelow(folder: string): Promise<string[]> {
 }
 
 /** One spelling for each file: relative to the working directory below it, absolute elsewhere. */
-function shown(path: string): string {
+export function shown(path: string): string {
   const below = relative(process.cwd(), path);
   return below.startsWith('..') ? resolve(path) : below;
 }

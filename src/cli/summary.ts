@@ -3,6 +3,8 @@ import type { NoteReport } from '../service/index.ts';
 
 export interface Summary {
   readonly files: number;
+  /** How many of the files are policies; other programs are not told. */
+  readonly policies: number;
   readonly mixtures: number;
   readonly orders: number;
   readonly errors: number;
@@ -14,6 +16,7 @@ export interface Summary {
 
 export const NOTHING: Summary = {
   files: 0,
+  policies: 0,
   mixtures: 0,
   orders: 0,
   errors: 0,
@@ -23,12 +26,18 @@ export const NOTHING: Summary = {
   accepted: 0,
 };
 
-export function plusNote(summary: Summary, { mixtures, diagnostics }: NoteReport): Summary {
+export function plusPolicy(summary: Summary, report: NoteReport): Summary {
+  return { ...plusNote(summary, report), policies: summary.policies + 1 };
+}
+
+export function plusNote(summary: Summary, { mixtures, orders, accepted, diagnostics }: NoteReport): Summary {
   const count = (severity: string) => diagnostics.filter((diagnostic) => diagnostic.severity === severity).length;
   return {
     ...summary,
     files: summary.files + 1,
     mixtures: summary.mixtures + mixtures.length,
+    orders: summary.orders + orders.length,
+    accepted: summary.accepted + accepted.length,
     errors: summary.errors + count('error'),
     warnings: summary.warnings + count('warning'),
     information: summary.information + count('information'),
@@ -44,8 +53,15 @@ export function summaryLine(summary: Summary): string {
     summary.information > 0 ? `${summary.information} for information` : '',
     many(summary.hints, 'hint', 'hints'),
   ].filter(Boolean);
-  const read = `${summary.files} ${summary.files === 1 ? 'note' : 'notes'}, ${summary.mixtures} ${summary.mixtures === 1 ? 'mixture' : 'mixtures'}`;
-  return `${read}: ${found.length > 0 ? found.join(', ') : 'nothing to mend'}`;
+  const notes = summary.files - summary.policies;
+  const read = [
+    `${notes} ${notes === 1 ? 'note' : 'notes'}`,
+    `${summary.mixtures} ${summary.mixtures === 1 ? 'mixture' : 'mixtures'}`,
+    many(summary.orders, 'order', 'orders'),
+  ].filter(Boolean);
+  const accepted = many(summary.accepted, 'accepted with its reason', 'accepted with their reasons');
+  const closing = accepted ? `; ${accepted}` : '';
+  return `${read.join(', ')}: ${found.length > 0 ? found.join(', ') : 'nothing to mend'}${closing}`;
 }
 
 function many(count: number, one: string, several: string): string {

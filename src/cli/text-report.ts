@@ -1,6 +1,8 @@
 /** Findings and results for a person at a terminal. */
+
 import { terminalSafe, terminalText } from '../render/index.ts';
 import type { DiagnosticReport, NoteReport, Severity } from '../service/index.ts';
+import { CAUTION_TEXT } from '../service/index.ts';
 import { type Summary, summaryLine } from './summary.ts';
 
 export interface TextOptions {
@@ -14,7 +16,9 @@ const WIDTH = 100;
 
 export function noteText(path: string, report: NoteReport, options: TextOptions): string {
   const parts: string[] = [];
-  if (options.results && report.mixtures.length > 0) parts.push(resultsText(path, report, options));
+  if (options.results && report.mixtures.length + report.orders.length > 0)
+    parts.push(resultsText(path, report, options));
+  if (report.accepted.length > 0) parts.push(acceptedText(path, report, options));
   for (const diagnostic of report.diagnostics) parts.push(findingText(path, report, diagnostic, options));
   return parts.map((part) => `${part}\n\n`).join('');
 }
@@ -24,11 +28,16 @@ export function closingText(summary: Summary): string {
 }
 
 function resultsText(path: string, report: NoteReport, { colour }: TextOptions): string {
-  const names = Math.max(...report.mixtures.map(({ name }) => name.length));
+  const orders = report.orders.map((order) => ({ ...order, name: order.name || order.fluid }));
+  const names = Math.max(...[...report.mixtures, ...orders].map(({ name }) => name.length));
   const lines = [paint(path, 1, colour)];
   for (const { name, sentence, unknowns } of report.mixtures) {
     lines.push(`  ${terminalSafe(name).padEnd(names)}  ${terminalSafe(sentence)}`);
     for (const unknown of unknowns) lines.push(`  line ${unknown.line + 1}: ${terminalSafe(unknown.sentence)}`);
+  }
+  for (const { name, sentence, assumptions } of orders) {
+    lines.push(`  ${terminalSafe(name).padEnd(names)}  ${terminalSafe(sentence)}`);
+    lines.push(`  ${' '.repeat(names)}  Taken: ${terminalSafe(assumptions.join('; '))}.`);
   }
   for (const { line, text } of report.shown) lines.push(`  line ${line + 1}, ${terminalSafe(text)}`);
   for (const { table } of report.comparisons) {
@@ -40,7 +49,16 @@ function resultsText(path: string, report: NoteReport, { colour }: TextOptions):
         .map((line) => `  ${line}`),
     );
   }
+  if (orders.length > 0) lines.push(`  ${CAUTION_TEXT}`);
   return lines.join('\n');
+}
+
+/** Accepted findings stay in every report. */
+function acceptedText(path: string, { accepted }: NoteReport, { colour }: TextOptions): string {
+  const lines = accepted.map(
+    ({ code, line, reason }) => `  line ${line + 1}, ${code}: accepted because ‘${terminalSafe(reason)}’`,
+  );
+  return [paint(`${path}: accepted`, 1, colour), ...lines].join('\n');
 }
 
 function findingText(path: string, report: NoteReport, finding: DiagnosticReport, { colour }: TextOptions): string {

@@ -1,6 +1,30 @@
 /** The arithmetic: what every other room asks. Pure, total, exact; it imports nothing but decimal.js and `shared/`. */
 export { type AmountFault, type AmountReading, amountOf, type StrengthReading, strengthOf } from './amounts.ts';
 export {
+  bicarbonateDeficit,
+  bicarbonateSpace,
+  deficitByBase,
+  NEUTRAL_STRONG_ION_DIFFERENCE,
+} from './bodies/acid-base.ts';
+export { ageGroup } from './bodies/ages.ts';
+export { type BodyWater, bodyWater } from './bodies/body-water.ts';
+export { type Compartments, compartments, compartmentsBeforeUse } from './bodies/compartments.ts';
+export type { AgeGroup, Loss, Onset, PatientFacts, Serum, Sex } from './bodies/facts.ts';
+export { adultMaintenance, burnFluid, maintenance, type Range, usualIntake } from './bodies/maintenance.ts';
+export { calculatedOsmolality, correctedSodium, effectiveOsmolality } from './bodies/serum-osmolality.ts';
+export {
+  type Flow,
+  freeWaterAgainst,
+  freeWaterDeficit,
+  isonatric,
+  type PredictedSodium,
+  predictedSodium,
+  SODIUM_ERROR,
+  waterBindingCations,
+} from './bodies/serum-sodium.ts';
+export { type Change, crossing, steepest } from './bodies/sodium-change.ts';
+export { type CoursePoint, type Gain, LONGEST_COURSE, type SteadyLoss, sodiumCourse } from './bodies/sodium-course.ts';
+export {
   type Amount,
   type Contents,
   dryVolume,
@@ -28,23 +52,26 @@ export { findIon, type Ion, ionOf } from './ions.ts';
 export { type Measurable, measurable } from './measurable.ts';
 export { type Measured, type MeasuredRatio, measure, measureRatio, type Unmeasured } from './measure.ts';
 export { type Mixed, type MixFault, type MixStep, mix, type Stage } from './mixture.ts';
-export { nearNames } from './near-names.ts';
+export { nearAmong, nearNames } from './near-names.ts';
 export {
   findObservable,
   fixedObservables,
   ionObservable,
   type Observable,
   type ObservableKind,
+  type SubjectKind,
   soluteObservable,
 } from './observables.ts';
+export { defaultLimits, type Limit, type Limits, limitIds, type Region } from './order-limits.ts';
 export { type Body, type Particle, particleById, particles } from './particles.ts';
 export { inUnit, type Quantity } from './quantity.ts';
 export { sourceTitle } from './reference.ts';
 export { type Result, results, resultWorking } from './results.ts';
+export { findRoute, type Into, type Route, routeNames } from './routes.ts';
 export { findShorthand, type Shorthand } from './shorthand.ts';
 export { type Slip, type SlipContext, slip } from './slips.ts';
 export { type Overload, overload, solubilityAt } from './solubility.ts';
-export { findSolute, formMatters, type Pharmacopoeia, type SoluteReading } from './solutes.ts';
+export { findSolute, formMatters, type Pharmacopoeia, type SoluteReading, soluteNames } from './solutes.ts';
 export { closed, contentsAt, type OpenStep, type Residual, type Solution, solve, type UnknownStep } from './solve.ts';
 export { findStockFluid, type Stated, type StockFluid, stockFluids, stockSolution } from './stock-fluids.ts';
 export {

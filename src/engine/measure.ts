@@ -32,7 +32,7 @@ export type Unmeasured =
   | {
       readonly ok: false;
       readonly problem: 'wrong-dimension';
-      readonly got: Dimension;
+      readonly got: Dimension | null;
       readonly fits: readonly string[];
     }
   /** A mass of an ion that does not say `elemental`; `asElement` is what it would be, in the unit asked. */
@@ -49,7 +49,8 @@ export type Unmeasured =
       readonly problem: 'no-estimate';
       readonly why: 'no-volume' | 'no-water' | 'charge-imbalance' | 'too-strong';
     }
-  | { readonly ok: false; readonly problem: 'unknown' };
+  /** A rate, a share of the body: only an order or a patient has it. */
+  | { readonly ok: false; readonly problem: 'no-such-result' };
 
 /** A value in the unit asked, or why there is none. */
 export type Measured =
@@ -78,7 +79,7 @@ const SODIUM = findIon('sodium')!;
  * volume, mL/L or mL. A tonicity has words, a ratio a bare number (`measureRatio`), and neither has a unit.
  */
 export function measure(contents: Contents, observable: Observable, to: Unit, reference: Reference): Measured {
-  if (!observable.known) return { ok: false, problem: 'unknown' };
+  if (!observable.of.includes('mixture')) return { ok: false, problem: 'no-such-result' };
   if (to.dimension.under.join() === 'solution-mass') return measureByWeight(contents, observable, to, reference);
   const missing = leftOut(contents, observable);
   if (missing) return { ok: false, problem: 'not-stated', of: missing };
@@ -123,8 +124,8 @@ export function measure(contents: Contents, observable: Observable, to: Unit, re
       return measureFreezingPoint(contents, to);
     case 'density':
       return measureDensity(contents, to);
-    case 'other':
-      return { ok: false, problem: 'unknown' };
+    default:
+      return { ok: false, problem: 'no-such-result' };
   }
 }
 
@@ -175,7 +176,7 @@ function estimated(value: number, within: number, to: Unit): Measured {
 
 /** Measures a ratio, which has no unit: mmol of sodium to mmol of chloride. Unknown for every other observable. */
 export function measureRatio(contents: Contents, observable: Observable): MeasuredRatio {
-  if (observable.kind !== 'sodium-to-chloride-ratio') return { ok: false, problem: 'unknown' };
+  if (observable.kind !== 'sodium-to-chloride-ratio') return { ok: false, problem: 'no-such-result' };
   const missing = leftOut(contents, observable);
   if (missing) return { ok: false, problem: 'not-stated', of: missing };
   const chloride = amountOfIon(contents, CHLORIDE);

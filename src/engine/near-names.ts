@@ -16,11 +16,16 @@ const LONGEST = 80;
  * short name bears one slip, a long one three. Empty when nothing is near.
  */
 export function nearNames(key: string, more: readonly string[]): readonly string[] {
+  return nearAmong(key, [...more, ...BUILT_IN]);
+}
+
+/** The same, among these names only. */
+export function nearAmong(key: string, names: readonly string[]): readonly string[] {
   const wanted = plainKey(key);
   if (wanted.length < 2 || wanted.length > LONGEST) return [];
   const allowed = wanted.length < 5 ? 1 : wanted.length < 10 ? 2 : 3;
   const near = new Map<string, { name: string; distance: number }>();
-  for (const name of [...more, ...BUILT_IN]) {
+  for (const name of names) {
     const distance = distanceWithin(wanted, plainKey(name), allowed);
     if (distance === null || distance >= wanted.length / 2) continue;
     const known = near.get(nameKey(name));

@@ -1,4 +1,4 @@
-/** What can be asked of a mixture: a fixed table, and every solute and ion by its name. */
+/** What can be asked of mixtures, orders and patients: a fixed table, and every solute and ion by its name. */
 import { findIon, type Ion } from './ions.ts';
 import { nameKey } from './names.ts';
 import { findSolute, type Pharmacopoeia } from './solutes.ts';
@@ -26,8 +26,31 @@ export type ObservableKind =
   | 'density'
   | 'freezing-point'
   | 'sodium-chloride-equivalent'
-  /** Read, but not worked out yet. */
-  | 'other';
+  // Of an order.
+  | 'rate'
+  | 'drop-rate'
+  | 'duration'
+  | 'bags'
+  | 'potassium-rate'
+  | 'glucose-rate'
+  | 'free-water-for-patient'
+  | 'predicted-sodium'
+  | 'predicted-sodium-by-regression'
+  | 'plasma'
+  | 'interstitium'
+  | 'cells'
+  // Of a patient.
+  | 'body-water'
+  | 'free-water-deficit'
+  | 'bicarbonate-deficit'
+  | 'maintenance-rate'
+  | 'maintenance-volume'
+  | 'serum-osmolality'
+  | 'effective-serum-osmolality'
+  | 'corrected-sodium';
+
+/** What an observable can be asked of; what a mixture holds can be asked of an order as well. */
+export type SubjectKind = 'mixture' | 'order' | 'patient';
 
 /** Something that a claim, a result or a bound number can be about. */
 export interface Observable {
@@ -42,8 +65,8 @@ export interface Observable {
   readonly unit: string;
   /** The unit of the whole container's total, or null where there is none. */
   readonly total: string | null;
-  /** False: read, but not worked out yet. */
-  readonly known: boolean;
+  /** What it is asked of. */
+  readonly of: readonly SubjectKind[];
   /** The ion it counts, or null. */
   readonly ion: Ion | null;
   /** The substance whose mass it means (`dextrose` in g/L is the monohydrate under USP), or null. */
@@ -57,7 +80,7 @@ export interface Observable {
 const PLAIN = {
   aliases: [],
   total: null,
-  known: true,
+  of: ['mixture', 'order'] as readonly SubjectKind[],
   ion: null,
   substance: null,
   formOpen: false,
@@ -73,13 +96,12 @@ function ofIon(name: string, ...aliases: string[]): Observable {
   return fixed(name, 'ion', 'mmol/L', { aliases, total: 'mmol', ion: findIon(name) });
 }
 
-function later(
-  name: string,
-  unit: string,
-  kind: ObservableKind = 'other',
-  aliases: readonly string[] = [],
-): Observable {
-  return fixed(name, kind, unit, { known: false, aliases });
+function ofOrder(name: string, kind: ObservableKind, unit: string, ...aliases: string[]): Observable {
+  return fixed(name, kind, unit, { of: ['order'], total: unit || null, aliases });
+}
+
+function ofPatient(name: string, kind: ObservableKind, unit: string, ...aliases: string[]): Observable {
+  return fixed(name, kind, unit, { of: ['patient'], aliases });
 }
 
 const FIXED: readonly Observable[] = [
@@ -113,16 +135,29 @@ const FIXED: readonly Observable[] = [
   fixed('sodium chloride equivalent', 'sodium-chloride-equivalent', '%', { total: 'g' }),
   fixed('freezing point depression', 'freezing-point', '°C'),
   fixed('density', 'density', 'g/mL'),
-  later('rate', 'mL/h'),
-  later('duration', 'h'),
-  later('bags', ''),
-  later('potassium rate', 'mmol/h'),
-  later('glucose rate', 'mg/kg/min', 'other', ['dextrose rate']),
-  later('free water for the patient', 'mL'),
-  later('predicted sodium', 'mmol/L'),
-  later('plasma', 'mL'),
-  later('interstitium', 'mL'),
-  later('cells', 'mL'),
+  ofOrder('rate', 'rate', 'mL/h'),
+  ofOrder('drop rate', 'drop-rate', 'drops/min'),
+  ofOrder('duration', 'duration', 'h'),
+  ofOrder('bags', 'bags', ''),
+  ofOrder('potassium rate', 'potassium-rate', 'mmol/h'),
+  ofOrder('glucose rate', 'glucose-rate', 'mg/kg/min', 'dextrose rate'),
+  ofOrder('free water for the patient', 'free-water-for-patient', 'mL'),
+  { ...ofOrder('predicted sodium', 'predicted-sodium', 'mmol/L'), of: ['order', 'patient'] },
+  {
+    ...ofOrder('predicted sodium by regression', 'predicted-sodium-by-regression', 'mmol/L'),
+    of: ['order', 'patient'],
+  },
+  ofOrder('plasma', 'plasma', 'mL'),
+  ofOrder('interstitium', 'interstitium', 'mL'),
+  ofOrder('cells', 'cells', 'mL'),
+  ofPatient('body water', 'body-water', 'L', 'total body water'),
+  ofPatient('free water deficit', 'free-water-deficit', 'L', 'water deficit'),
+  ofPatient('bicarbonate deficit', 'bicarbonate-deficit', 'mmol'),
+  ofPatient('maintenance rate', 'maintenance-rate', 'mL/h'),
+  ofPatient('maintenance volume', 'maintenance-volume', 'mL'),
+  ofPatient('serum osmolality', 'serum-osmolality', 'mOsm/kg'),
+  ofPatient('effective serum osmolality', 'effective-serum-osmolality', 'mOsm/kg'),
+  ofPatient('corrected sodium', 'corrected-sodium', 'mmol/L'),
 ];
 
 const BY_KEY: ReadonlyMap<string, Observable> = new Map(

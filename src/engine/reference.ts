@@ -1,7 +1,10 @@
 /** The reference data of `shared/`, typed; tables of the models and graduations are imported where they are used. */
 import atomicWeights from '../../shared/atomic-weights.json' with { type: 'json' };
+import bodies from '../../shared/bodies.json' with { type: 'json' };
 import limits from '../../shared/limits.json' with { type: 'json' };
+import orderLimitData from '../../shared/order-limits.json' with { type: 'json' };
 import particleData from '../../shared/particles.json' with { type: 'json' };
+import routeData from '../../shared/routes.json' with { type: 'json' };
 import shorthandData from '../../shared/shorthand.json' with { type: 'json' };
 import sourceData from '../../shared/sources.json' with { type: 'json' };
 import balanced from '../../shared/stock-fluids/balanced.json' with { type: 'json' };
@@ -99,6 +102,25 @@ export const STOCK_DATA = [saline, dextrose, dextroseSaline, balanced, concentra
 );
 /** `shared/shorthand.json`. */
 export const SHORTHAND_DATA = shorthandData.shorthand;
+/** One limit of orders; see `src/engine/order-limits.ts`. */
+export interface OrderLimitData extends Datum {
+  readonly id: string;
+  /** What it limits, for whom: a phrase. */
+  readonly title: string;
+  /** YYYY or YYYY-MM-DD of the source, where known. */
+  readonly date?: string;
+  /** Where sources disagree: a sentence. */
+  readonly disagree?: string;
+  /** What is used instead by the practice of a region. */
+  readonly regions?: Partial<Readonly<Record<'UK' | 'US', Datum>>>;
+}
+
+/** `shared/order-limits.json`. */
+export const ORDER_LIMIT_DATA: readonly OrderLimitData[] = orderLimitData.limits;
+/** `shared/routes.json`. */
+export const ROUTE_DATA = routeData.routes;
+/** `shared/bodies.json`. */
+export const BODIES = bodies;
 /** `shared/limits.json`. */
 export const LIMITS = limits;
 

@@ -53,7 +53,9 @@ const ON_REQUEST: ReadonlySet<ObservableKind> = new Set([
  * solutes as added. Tonicities and ratios have no unit, and are not among them.
  */
 export function results(contents: Contents, reference: Reference): readonly Result[] {
-  const asked = fixedObservables().filter(({ known, unit: of, kind }) => known && of !== '' && !ON_REQUEST.has(kind));
+  const asked = fixedObservables().filter(
+    ({ of: subjects, unit: of, kind }) => subjects.includes('mixture') && of !== '' && !ON_REQUEST.has(kind),
+  );
   const plain = [...asked, ...rareIonsIn(contents)].map((observable) => ({ observable, unit: observable.unit }));
   return [...plain, ...solutesIn(contents)].flatMap(({ observable, unit: of }) => {
     const measured = measure(contents, observable, unit(of), reference);

@@ -125,6 +125,10 @@ function factorOf(atom: Atom): Decimal {
 /** Proposals for a text that is no unit, at most three, nearest first: `Mg` to `mg`, `cc/h` to `mL/h`. */
 export function nearUnits(text: string): readonly string[] {
   if (text.length > LONGEST) return [];
+  if (text.endsWith('.')) {
+    const stopped = findUnit(text.slice(0, -1));
+    if (stopped) return [stopped.symbol];
+  }
   const parts = text.split('/');
   if (parts.length > 3) return [];
   let ratios = [''];

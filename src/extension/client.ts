@@ -2,15 +2,23 @@
 import * as vscode from 'vscode';
 import type { BaseLanguageClient, LanguageClientOptions } from 'vscode-languageclient';
 import { InlayHintRequest } from 'vscode-languageclient';
+import { POLICY_FILE } from '../service/policy-name.ts';
 import { showFindingCount } from './finding-count.ts';
+import { servePolicies, watchPolicies } from './policy.ts';
 
 const inlineResults = 'meniscus.results.inline';
 
-/** Every Markdown document, wherever it comes from: a disk, a virtual workspace, not saved yet. */
+/** Every Markdown document and policy, wherever it comes from: a disk, a virtual workspace, not saved yet. */
 export function clientOptions(context: vscode.ExtensionContext): LanguageClientOptions {
+  const policies = watchPolicies();
+  context.subscriptions.push(policies);
   return {
-    documentSelector: [{ language: 'markdown' }],
-    initializationOptions: { docsBase: vscode.Uri.joinPath(context.extensionUri, 'docs', 'checks').toString() },
+    documentSelector: [{ language: 'markdown' }, { pattern: `**/${POLICY_FILE}` }],
+    synchronize: { fileEvents: policies },
+    initializationOptions: {
+      docsBase: vscode.Uri.joinPath(context.extensionUri, 'docs', 'checks').toString(),
+      policy: true,
+    },
     markdown: { isTrusted: false, supportHtml: false },
     middleware: {
       provideInlayHints: (document, viewPort, token, next) =>
@@ -25,6 +33,7 @@ export function clientOptions(context: vscode.ExtensionContext): LanguageClientO
 export async function start(context: vscode.ExtensionContext, client: BaseLanguageClient): Promise<void> {
   context.subscriptions.push(
     client,
+    servePolicies(client),
     showFindingCount(),
     vscode.workspace.onDidChangeConfiguration((change) => {
       if (change.affectsConfiguration(inlineResults)) refreshInlineResults(client);

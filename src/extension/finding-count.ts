@@ -1,13 +1,14 @@
 /** "3 findings" in the status bar, about the open note; nothing when there is none. */
 import * as vscode from 'vscode';
+import { UNTRUSTED } from './policy.ts';
 
 export function showFindingCount(): vscode.Disposable {
   const item = vscode.window.createStatusBarItem('findings', vscode.StatusBarAlignment.Left);
   item.name = 'Meniscus: Findings';
-  item.tooltip = 'Meniscus: Show the findings';
   item.command = 'workbench.actions.view.problems';
 
   const update = (): void => {
+    item.tooltip = `Meniscus: Show the findings${vscode.workspace.isTrusted ? '' : `\n${UNTRUSTED}`}`;
     const note = openNote();
     const count = note ? findingsIn(note.uri) : 0;
     item.text = count === 1 ? '1 finding' : `${count} findings`;
@@ -21,6 +22,7 @@ export function showFindingCount(): vscode.Disposable {
     vscode.window.onDidChangeActiveTextEditor(update),
     vscode.window.onDidChangeVisibleTextEditors(update),
     vscode.languages.onDidChangeDiagnostics(update),
+    vscode.workspace.onDidGrantWorkspaceTrust(update),
   );
 }
 

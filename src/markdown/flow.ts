@@ -37,16 +37,10 @@ interface OpenEnd {
 
 /** Reads a stretch of Markdown that begins at a line's start, by the parser alone. */
 export function readFlow(markdown: string): Flow {
-  // The line end before keeps a byte order mark in the middle of a note what it is, a character. The heading after
-  // shows what is still open: at the left margin it ends everything else.
-  const before = '\n';
+  // The heading after shows what is still open: at the left margin it ends everything else.
   const after = /[\r\n]$/.test(markdown) ? '# x' : '\n# x';
   const fences: Fence[] = [];
-  const root = unified()
-    .use(remarkParse)
-    .data('micromarkExtensions', [flowOnly])
-    .data('fromMarkdownExtensions', [fenceRecorder(fences, before.length)])
-    .parse(before + tameDepth(markdown) + after);
+  const root = flowTree(markdown, after, [fenceRecorder(fences, SHIFT)]);
   const last = root.children.at(-1);
   const fence = fences.at(-1);
   if (last?.type === 'html') return { fences, open: { fence: null, until: endOfHtml(last.value) } };
@@ -56,9 +50,23 @@ export function readFlow(markdown: string): Flow {
   return { fences, open: null };
 }
 
+/** A line end before keeps a byte order mark in the middle of a note what it is, a character. */
+const BEFORE = '\n';
+/** How far the tree's offsets lie behind those of the text. */
+export const SHIFT = BEFORE.length;
+
+/** The tree of a stretch of Markdown in which paragraphs are text and nothing else. */
+export function flowTree(markdown: string, after = '', extensions: readonly MarkdownExtension[] = []) {
+  return unified()
+    .use(remarkParse)
+    .data('micromarkExtensions', [flowOnly])
+    .data('fromMarkdownExtensions', [...extensions])
+    .parse(BEFORE + tameDepth(markdown) + after);
+}
+
 /** CommonMark 0.31.2, section 4.5: at least as many marks of the same kind, indented by three columns at most. */
 function endOfFence(opening: string): RegExp {
-  return new RegExp(`${LINE_END} {0,3}${opening}${opening[0]}*[ \\t]*(?=[\\r\\n]|$)`);
+  return new RegExp(`${LINE_END} {0,3}${opening[0]}{${opening.length},}[ \\t]*(?=[\\r\\n]|$)`);
 }
 
 /** CommonMark 0.31.2, section 4.6: five kinds of raw HTML name their end, the others end at a blank line. */

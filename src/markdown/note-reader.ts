@@ -2,7 +2,8 @@ import { PlacedBlock } from './block.ts';
 import { amendedChunk, type Chunk, isPlain, PLAIN, readChunk } from './chunk.ts';
 import { cutPoints, endOf } from './cuts.ts';
 import { BLANK_LINE } from './lines.ts';
-import type { Block, NoteText } from './note-text.ts';
+import type { Block, NoteText, SourceSpan } from './note-text.ts';
+import { ProseReader } from './prose.ts';
 
 /** Finds the infusion blocks of a note. Total: any text is a note. */
 export function readNote(source: string): NoteText {
@@ -12,12 +13,13 @@ export function readNote(source: string): NoteText {
 /** Reads one note again and again while it is edited; what the last reading knew of unchanged chunks is kept. */
 export class NoteReader {
   #chunks: ReadonlyMap<string, Chunk> = new Map();
+  readonly #prose = new ProseReader();
 
   read(source: string): NoteText {
     const known = this.#chunks;
     const chunks = new Map<string, Chunk>();
     this.#chunks = chunks;
-    if (!/infusion/i.test(source)) return { source, blocks: [] };
+    if (!/infusion/i.test(source)) return new ReadNote(source, [], [], this.#prose);
 
     const chunkAt = (start: number, end: number): Chunk => {
       const text = source.slice(start, end);
@@ -28,6 +30,7 @@ export class NoteReader {
     };
 
     const blocks: Block[] = [];
+    const stretches: SourceSpan[] = [];
     let start = lengthOfHead(source);
     for (const cut of [...cutPoints(source), source.length]) {
       if (cut <= start) continue;
@@ -38,10 +41,32 @@ export class NoteReader {
         // Of a block that nothing closes, only what stands before its first blank line is wanted.
         if (chunk.open.isBlock) chunk = chunkAt(start, end ?? endOf(BLANK_LINE, source, cut) ?? source.length);
       }
+      stretches.push({ start, end: cut });
       for (const block of chunk.blocks) blocks.push(new PlacedBlock(block, start));
       start = end ?? source.length;
     }
-    return { source, blocks };
+    return new ReadNote(source, blocks, blocks.length > 0 ? stretches : [], this.#prose);
+  }
+}
+
+/** What was found of one version of a note. */
+class ReadNote implements NoteText {
+  readonly #stretches: readonly SourceSpan[];
+  readonly #known: ProseReader;
+
+  /** `stretches`: what is Markdown of its own, without what an open fence or raw HTML swallows. */
+  constructor(
+    readonly source: string,
+    readonly blocks: readonly Block[],
+    stretches: readonly SourceSpan[],
+    known: ProseReader,
+  ) {
+    this.#stretches = stretches;
+    this.#known = known;
+  }
+
+  prose(): readonly SourceSpan[] {
+    return this.#known.read(this.source, this.#stretches);
   }
 }
 

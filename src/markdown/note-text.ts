@@ -30,4 +30,9 @@ export interface Block {
 export interface NoteText {
   readonly source: string;
   readonly blocks: readonly Block[];
+  /**
+   * Where prose stands, line by line: the text of paragraphs and headings without code, raw HTML, links' addresses and
+   * front matter. Empty for a note without an infusion block. Looked for when it is asked for.
+   */
+  prose(): readonly SourceSpan[];
 }

@@ -140,6 +140,8 @@ export type Clause =
   | { readonly kind: 'after'; readonly span: Span; readonly name: Name }
   | { readonly kind: 'every'; readonly span: Span; readonly time: QuantityNode }
   | { readonly kind: 'monitored'; readonly span: Span }
+  /** `through a set of 20 drops/mL`. */
+  | { readonly kind: 'set'; readonly span: Span; readonly drops: QuantityNode }
   | { readonly kind: 'name'; readonly span: Span; readonly name: Name };
 
 interface Node {
@@ -276,7 +278,11 @@ export type NotationFault =
       readonly found: string;
       readonly readings: readonly string[];
     }
+  /** `1:1000`; `safe` in mass per volume, null where that has no end or no sense. */
+  | { readonly code: 'ratio-strength'; readonly span: Span; readonly found: string; readonly safe: string | null }
   | { readonly code: 'naked-decimal'; readonly span: Span; readonly found: string; readonly safe: string }
+  /** The line is still read; it accepts nothing. */
+  | { readonly code: 'accept-without-reason'; readonly span: Span; readonly of: string }
   | { readonly code: 'reserved-name'; readonly span: Span; readonly found: string }
   | { readonly code: 'over-limit'; readonly span: Span; readonly what: LimitKind; readonly limit: number };
 
@@ -293,7 +299,6 @@ export type SyntaxProblem =
   | 'missing-value' // a claim or target without a value
   | 'missing-observable' // claim, show or compare by: nothing to look at
   | 'missing-by' // compare without `by`
-  | 'missing-because' // accept with no reason (the line is still read)
   | 'missing-path' // use with nothing after it
   | 'missing-title' // `by volume` with no quoted name before it
   | 'unclosed-string'
@@ -313,4 +318,4 @@ export type NumberForm =
   | 'range' // 5-10
   | 'zero-denominator'; // 1/0
 
-export type LimitKind = 'line-length' | 'words-in-line' | 'name-length' | 'digits' | 'magnitude' | 'lines';
+export type LimitKind = 'line-length' | 'words-in-line' | 'name-length' | 'digits' | 'magnitude' | 'lines' | 'runs';

@@ -181,7 +181,7 @@ export function readAccept(line: Line): AcceptNode | null {
   const title = because && line.peek()?.kind === 'string' ? line.title() : null;
   if (title !== null && title.text.trim() !== '') return { ...line.place, kind: 'accept', code, reason: title };
   const span = title?.span ?? (line.done ? line.last() : line.here());
-  line.remarks.push(line.syntax('missing-because', span));
+  line.remarks.push({ code: 'accept-without-reason', span, of: code.text });
   line.at = line.tokens.length;
   return { ...line.place, kind: 'accept', code, reason: null };
 }

@@ -5,6 +5,7 @@ import type { Token } from './lexer.ts';
 import { cover, type Line } from './line.ts';
 import { spacedOnce } from './normalise.ts';
 import { joined, lookalike, looksJoined, numeralEnd, readNumeral } from './numbers.ts';
+import { readRatio } from './ratio.ts';
 import { isReserved } from './reserved.ts';
 
 /** What a number token turns out to be. `next` is the index of the token after it. */
@@ -54,6 +55,8 @@ function measureAt(line: Line, index: number): Figure {
     const { what, limit } = numeral;
     return { kind: 'fault', fault: { code: 'over-limit', span: numberSpan, what, limit } };
   }
+  const ratio = ratioStrength(line, index);
+  if (ratio !== null) return { kind: 'fault', fault: ratio };
   const unit = unitAt(line, index + 1);
   const span = unit === null ? numberSpan : cover(numberSpan, unit.node.span);
   if (numeral.kind === 'malformed') {
@@ -65,7 +68,7 @@ function measureAt(line: Line, index: number): Figure {
   const fault =
     unit === null
       ? (splitNumber(line, index, 'likely') ?? runTogether(line, index))
-      : brokenRatio(line, unit.node, unit.next);
+      : (brokenRatio(line, unit.node, unit.next) ?? otherPercent(line, unit.node, unit.next));
   if (fault !== null) return { kind: 'fault', fault };
   if (unit === null) return { kind: 'bare', number, next: index + 1 };
   return {
@@ -127,6 +130,34 @@ export function brokenRatio(line: Line, unit: UnitNode, next: number): NotationF
   const whole = findUnit(`${unit.text}/${under}`);
   const span = cover(unit.span, line.spanOf(next, whole === null ? next + 1 : below + 1));
   return { code: 'unknown-unit', span, found: line.text(span), near: whole === null ? [] : [whole.symbol] };
+}
+
+const PERCENTAGES: Readonly<Record<string, readonly string[]>> = {
+  'm/v': ['% w/v'],
+  'm/m': ['% w/w'],
+  'v/v': [],
+  'v/w': [],
+};
+
+/** `5 % v/v`: a percentage that says of what it is, and is not one that is known. */
+function otherPercent(line: Line, unit: UnitNode, next: number): NotationFault | null {
+  const word = line.tokens[next]?.word ?? '';
+  if (!unit.unit.percent || unit.text !== '%' || !Object.hasOwn(PERCENTAGES, word)) return null;
+  const span = cover(unit.span, line.spanOf(next, next + 1));
+  return { code: 'unknown-unit', span, found: line.text(span), near: PERCENTAGES[word]! };
+}
+
+/** `1:1000`, `1:10 000`: grams in so many millilitres. */
+function ratioStrength(line: Line, index: number): NotationFault | null {
+  const { start } = line.tokens[index]!;
+  const found = readRatio(line.text({ start, end: line.place.span.end }));
+  if (found === null) return null;
+  return {
+    code: 'ratio-strength',
+    span: { start, end: start + found.text.length },
+    found: found.text,
+    safe: found.safe,
+  };
 }
 
 /**

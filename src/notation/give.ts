@@ -18,8 +18,12 @@ const CLAUSES: Readonly<Record<string, Clause['kind']>> = {
   after: 'after',
   every: 'every',
   monitored: 'monitored',
+  through: 'set',
   as: 'name',
 };
+
+/** Between `through` and the drops of a set. */
+const SET_WORDS: ReadonlySet<string> = new Set(['a', 'set', 'of']);
 
 const ORDERED: Setting = { ends: (line) => line.word() === 'at' || clauseAt(line) !== null, as: false };
 
@@ -128,6 +132,13 @@ function readRestOfClause(line: Line, kind: Clause['kind']): Clause | null {
     case 'every': {
       const time = line.done ? line.fail('missing-amount', keyword) : readAmount(line, 'nothing');
       return time === null ? null : { kind, span: cover(keyword, time.span), time };
+    }
+    case 'set': {
+      while (SET_WORDS.has(line.word())) line.at += 1;
+      const drops = line.done ? line.fail('missing-amount', keyword) : readAmount(line, 'words');
+      if (drops === null) return null;
+      line.eat('set');
+      return { kind, span: cover(keyword, line.last()), drops };
     }
     case 'route': {
       const route = readPhrase(line);

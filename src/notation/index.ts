@@ -1,5 +1,6 @@
 export type * from './ast.ts';
 export { LIMITS } from './limits.ts';
 export { keyOf, normalise } from './normalise.ts';
-export { parseBlock, parseFluid } from './parse.ts';
+export { parseBlock, parseFluid, parseQuantity } from './parse.ts';
+export { readRatio } from './ratio.ts';
 export { RESERVED } from './reserved.ts';

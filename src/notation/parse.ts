@@ -4,6 +4,7 @@
  * Total and linear: any text gives a value; a line that cannot be read becomes an `unread` node with one fault, and
  * disturbs no other line.
  */
+import type { Quantity } from '../engine/quantity.ts';
 import type { BlockSyntax, FluidNode, NotationFault, Span, Statement, UnreadNode } from './ast.ts';
 import { readAccept, readClaim, readCompare, readShow } from './claims.ts';
 import { ALONE, readFluid } from './fluid.ts';
@@ -15,6 +16,7 @@ import { Line } from './line.ts';
 import { nameRun } from './names.ts';
 import { normalise } from './normalise.ts';
 import { readGives, readWordsFirst } from './properties.ts';
+import { readQuantity } from './quantity.ts';
 import { type StatementKeyword, statementKeyword } from './reserved.ts';
 import { readCounted, readExchange, readWithdraw } from './steps.ts';
 
@@ -52,6 +54,21 @@ export function parseFluid(text: string, within: Span = { start: 0, end: text.le
   const fluid = readFluid(line, ALONE, line.here());
   return line.done ? fluid : null;
 }
+
+/** A number with its unit alone, without a tolerance; the fault is null for no text, and for one that is too long. */
+export function parseQuantity(text: string): ParsedQuantity {
+  const tokens = text.length > LIMITS.lineLength ? [] : lexLine(normalise(text), 0, text.length);
+  if (tokens.length === 0 || tokens.length > LIMITS.wordsInLine) return { ok: false, fault: null };
+  const line = new Line(text, tokens, { span: { start: 0, end: text.length }, line: 0 });
+  const read = readQuantity(line, 'nothing');
+  if (!read) return { ok: false, fault: line.fault };
+  if (!line.done || read.tolerance) return { ok: false, fault: line.syntax('unexpected-rest', read.span) };
+  return { ok: true, quantity: { value: read.number.value, unit: read.unit.unit } };
+}
+
+export type ParsedQuantity =
+  | { readonly ok: true; readonly quantity: Quantity }
+  | { readonly ok: false; readonly fault: NotationFault | null };
 
 /** The lines without their ends: `\n`, `\r\n` or a lone `\r`. */
 function* linesOf(text: string): Generator<Span> {

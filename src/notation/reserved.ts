@@ -36,6 +36,7 @@ const CONNECTIVES = [
   'after',
   'every',
   'monitored',
+  'through',
   'within',
   'of',
   'because',

@@ -1,7 +1,8 @@
 /** The number of a claim or a target, and what is said when a result cannot be given in its unit. */
-import type { Observable, Unit, Unmeasured } from '../engine/index.ts';
+import type { Observable, Unit } from '../engine/index.ts';
 import type { Block } from '../markdown/note-text.ts';
 import type { NumberNode, Span, ValueNode } from '../notation/ast.ts';
+import type { Unanswered } from './answer.ts';
 import { type Reporter, textOf } from './reporter.ts';
 
 /** A number that is claimed or wanted, with its unit unless it is a ratio. */
@@ -39,9 +40,9 @@ export function askedNumber(
 /** Says why a result cannot be given in what was asked. */
 export function reportUnmeasured(
   report: Reporter,
-  { span, text: found }: AskedNumber,
+  { span, text: found }: Pick<AskedNumber, 'span' | 'text'>,
   observable: Observable,
-  why: Unmeasured,
+  why: Unanswered,
 ): void {
   switch (why.problem) {
     case 'wrong-dimension':
@@ -76,8 +77,26 @@ export function reportUnmeasured(
     case 'no-estimate':
       report.at(span, { code: 'no-estimate', observable: observable.name, why: why.why });
       break;
-    case 'unknown':
-      report.at(span, { code: 'not-worked-out', what: 'observable', found: observable.name });
+    case 'no-such-result':
+      report.at(span, {
+        code: 'not-of-this',
+        observable: observable.name,
+        of: observable.of,
+        subject: '',
+        is: 'mixture',
+      });
+      break;
+    case 'missing-value':
+      report.at(span, {
+        code: 'missing-patient-value',
+        value: why.value,
+        patient: why.patient,
+        wanted: observable.name,
+      });
+      break;
+    case 'no-result':
+      if (why.why === 'withheld') break;
+      report.at(span, { code: 'no-result', observable: observable.name, why: why.why });
       break;
   }
 }

@@ -1,15 +1,17 @@
-/** Claims, shows and comparisons: what is asked of a mixture or fluid once it is worked out. */
-import { type Contents, decimal, findObservable, type Observable, times } from '../engine/index.ts';
+/** Claims, shows and comparisons: what is asked of mixtures, fluids, orders and patients once they are worked out. */
+import { type Contents, findObservable, type Observable, type SubjectKind, type Unit, unit } from '../engine/index.ts';
 import type { Block } from '../markdown/note-text.ts';
-import type { ClaimNode, CompareNode, FluidNode, ShowNode, Span } from '../notation/ast.ts';
+import type { ClaimNode, CompareNode, ShowNode, Span } from '../notation/ast.ts';
 import { keyOf, parseFluid } from '../notation/index.ts';
-import { type BoundLiquid, FluidBinder, nameOf, type Surroundings } from './fluids.ts';
-import { Judge, type Subject } from './judge.ts';
-import type { Entity, Shown, WorkedClaim, WorkedComparison, WorkedMixture, WorkedShow } from './model.ts';
+import type { Subject } from './answer.ts';
+import { FluidBinder, type Surroundings } from './fluids.ts';
+import { Judge } from './judge.ts';
+import type { Entity, Shown, WorkedClaim, WorkedComparison, WorkedShow } from './model.ts';
 import { ObservableReader, wordStarts } from './observable-reader.ts';
+import { orderUnit } from './orders/all-results.ts';
+import type { Bedside } from './orders/bedside.ts';
 import { type Desk, Reporter } from './reporter.ts';
-
-const LITRE = decimal(1000);
+import { ofFluid, ofMixture, ofOrder, ofPatient } from './subjects.ts';
 
 /** Answers the lines of one scope that ask, in the block they stand in. */
 export class Asker {
@@ -19,10 +21,11 @@ export class Asker {
   constructor(
     private readonly block: Block,
     private readonly around: Surroundings,
+    private readonly bedside: Bedside,
     desk: Desk,
   ) {
     this.report = new Reporter(block, desk);
-    this.reader = new ObservableReader(block, this.report, around.own);
+    this.reader = new ObservableReader(block, this.report, around);
   }
 
   claim(node: ClaimNode, open: Entity | null): WorkedClaim | null {
@@ -30,10 +33,9 @@ export class Asker {
     const asked = this.reader.split(node.subject);
     if (!asked) return null;
     const { observable } = asked;
-    if (!this.reader.known(observable, node.subject.span)) return null;
     const subject = this.subject(asked.rest, open, node.subject.span);
-    if (!subject) return null;
-    return new Judge(this.block, this.report, this.around.reference).claim(node, observable, subject);
+    if (!subject || !this.reader.suits(observable, node.subject.span, subject)) return null;
+    return new Judge(this.block, this.report, this.around.policy).claim(node, observable, subject);
   }
 
   /** `claim free water`: by shape its last word is a value, by name it belongs to the observable. */
@@ -56,9 +58,8 @@ export class Asker {
       const asked = this.reader.split(item);
       if (!asked) continue;
       if (index === 0 || asked.rest) subject = this.subject(asked.rest, open, item.span);
-      if (!subject || !this.reader.known(asked.observable, item.span)) continue;
-      const { name, contents, extremes } = subject;
-      shown.push({ subject: name, observable: asked.observable, contents, extremes });
+      if (!subject || !this.reader.suits(asked.observable, item.span, subject)) continue;
+      shown.push(shownOf(subject, asAdded(asked.observable, subject.contents)));
     }
     return shown.length > 0 ? { block: this.block, span: node.span, shown } : null;
   }
@@ -67,56 +68,87 @@ export class Asker {
     const observables: Observable[] = [];
     for (const words of node.observables) {
       const observable = this.reader.observable(words);
-      if (observable && this.reader.known(observable, words.span)) observables.push(observable);
+      if (observable && this.reader.suits(observable, words.span, COMPARED)) observables.push(observable);
     }
-    const rows: Subject[] = [];
+    const rows: WorkedComparison['rows'][number][] = [];
     for (const fluid of node.fluids) {
-      const binder = new FluidBinder(this.around, this.report);
-      const bound = binder.liquid(fluid);
-      if (bound.ok) rows.push(this.subjectOf(fluid, bound));
+      const bound = new FluidBinder(this.around, this.report).liquid(fluid);
+      if (!bound.ok) continue;
+      const mixture = this.named(fluid.span);
+      const { reference } = this.around.policy;
+      const contents = mixture && this.around.worked.get(mixture)?.contents;
+      const subject = contents
+        ? ofMixture(this.around.worked.get(mixture)!, contents, reference)
+        : ofFluid(fluid, bound, reference);
+      if (subject.held) rows.push({ name: subject.name, ...subject.held });
     }
     return rows.length > 0 && observables.length > 0 ? { node, block: this.block, observables, rows } : null;
   }
 
   /** What the question is about; null when it is withheld or its fault is reported. */
   private subject(rest: Span | null, open: Entity | null, span: Span): Subject | null {
-    if (!rest) {
-      if (!open || open.kind === 'substance') {
-        this.report.at(span, { code: 'misplaced', where: 'question-without-subject' });
-        return null;
-      }
-      const mixture = this.around.worked.get(open);
-      return mixture?.contents ? ofMixture(mixture, mixture.contents) : null;
-    }
-    const fluid = parseFluid(this.block.text, rest);
-    if (!fluid) {
-      this.report.at(rest, {
-        code: 'unknown-name',
-        found: this.block.text.slice(rest.start, rest.end).trim(),
-        near: [],
-      });
-      return null;
-    }
-    const binder = new FluidBinder(this.around, this.report);
-    const bound = binder.liquid(fluid);
-    return bound.ok ? this.subjectOf(fluid, bound) : null;
+    if (rest) return this.written(rest);
+    if (open && open.kind !== 'substance') return this.ofEntity(open);
+    this.report.at(span, { code: 'misplaced', where: 'question-without-subject' });
+    return null;
   }
 
-  private subjectOf(fluid: FluidNode, bound: BoundLiquid): Subject {
-    const own = this.around.scope.names.get(fluid.parts[0].words.key);
-    const mixture = own && own !== 'duplicate' && fluid.parts.length === 1 ? this.around.worked.get(own) : null;
-    if (mixture?.contents) return ofMixture(mixture, mixture.contents);
-    return {
-      name: nameOf(fluid),
-      contents: times(bound.perMl, LITRE),
-      extremes: [],
-      beforeAdditives: null,
-      mixture: null,
-    };
+  private ofEntity(entity: Entity): Subject | null {
+    if (entity.kind === 'give') {
+      const order = this.bedside.order(entity);
+      return order?.state === 'complete' ? ofOrder(order, this.bedside.scene(order)) : null;
+    }
+    if (entity.kind === 'patient') {
+      const patient = this.bedside.patient(entity);
+      return patient?.state === 'complete' ? ofPatient(patient, this.bedside.scene(patient)) : null;
+    }
+    const mixture = this.around.worked.get(entity);
+    return mixture?.contents ? ofMixture(mixture, mixture.contents, this.around.policy.reference) : null;
+  }
+
+  /** A name of the note, or a fluid written out. */
+  private written(span: Span): Subject | null {
+    const named = this.named(span);
+    if (named && named.kind !== 'substance') {
+      if (named.kind !== 'mixture' && named.kind !== 'stock') {
+        this.report.mention(span, { kind: named.kind === 'give' ? 'order' : 'patient', entity: named });
+        return this.ofEntity(named);
+      }
+      const mixture = this.around.worked.get(named);
+      if (mixture?.contents) {
+        this.report.mention(span, { kind: 'mixture', entity: named });
+        return ofMixture(mixture, mixture.contents, this.around.policy.reference);
+      }
+    }
+    const fluid = parseFluid(this.block.text, span);
+    if (!fluid) {
+      const found = this.block.text.slice(span.start, span.end).trim();
+      this.report.at(span, { code: 'unknown-name', found, near: [] });
+      return null;
+    }
+    const bound = new FluidBinder(this.around, this.report).liquid(fluid);
+    return bound.ok ? ofFluid(fluid, bound, this.around.policy.reference) : null;
+  }
+
+  private named({ start, end }: Span): Entity | null {
+    const own = this.around.scope.names.get(keyOf(this.block.text.slice(start, end)));
+    return own && own !== 'duplicate' ? own : null;
   }
 }
 
-function ofMixture(mixture: WorkedMixture, contents: Contents): Subject {
-  const { name, extremes } = mixture;
-  return { name, contents, extremes, beforeAdditives: mixture.steps[0]?.after.volume ?? null, mixture };
+/** Comparisons set fluids side by side. */
+const COMPARED: { readonly name: string; readonly is: SubjectKind } = { name: '', is: 'mixture' };
+
+/** What was added in units alone is told in units: they are never converted, and its mass is not nothing. */
+function asAdded(observable: Observable, contents: Contents | null): Observable {
+  const { substance } = observable;
+  const inUnits = substance && contents?.activities.has(substance) && !contents.masses.has(substance);
+  return inUnits ? { ...observable, unit: 'units/mL', total: 'units' } : observable;
+}
+
+/** The result in its own unit: of a mixture per litre, of an order in all. */
+function shownOf(subject: Subject, observable: Observable): Shown {
+  const symbol = subject.is === 'order' ? orderUnit(observable) : observable.unit;
+  const of: Unit | null = symbol ? unit(symbol) : null;
+  return { subject: subject.name, observable, held: subject.held, unit: of, answer: subject.answer(observable, of) };
 }

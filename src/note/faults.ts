@@ -7,12 +7,16 @@ import type {
   Observable,
   Overload,
   Slip,
+  SubjectKind,
   Substance,
   Tonicity,
   Unit,
 } from '../engine/index.ts';
 import type { SourceSpan } from '../markdown/note-text.ts';
-import type { NotationFault } from '../notation/ast.ts';
+import type { NotationFault, NumberNode } from '../notation/ast.ts';
+import type { NoResult } from './answer.ts';
+import type { Entity } from './model.ts';
+import type { OrderFault } from './order-faults.ts';
 
 /** Where a readable line stands that does not belong there. */
 export type Misplaced =
@@ -26,7 +30,10 @@ export type Misplaced =
   | 'target-of-another'
   | 'no-property-of-a-substance'
   | 'body-of-ions'
-  | 'no-line-of-a-stock';
+  | 'no-line-of-a-stock'
+  | 'no-line-of-a-patient'
+  | 'property-in-order'
+  | 'unknown-in-order';
 
 /** Why a fluid that was read cannot be turned into a composition. */
 export type FluidProblem =
@@ -39,15 +46,41 @@ export type FluidProblem =
   | 'negative-strength'
   | 'below-zero' // apparent volume -1 mL/g
   | 'not-above-zero' // molar mass 0 g/mol, container 0 mL
+  | 'no-count' // 0 x, 1.5 x … every
   | 'nothing-stated'; // a stock without an ion or a solute
 
 /** What an amount was wanted for, so that the finding can say what would fit there. */
-export type Wanted = 'amount-of-fluid' | 'amount-of-solute' | 'volume' | 'weight' | 'strength' | 'claim' | 'tolerance';
+export type Wanted =
+  | 'amount-of-fluid'
+  | 'amount-of-solute'
+  | 'volume'
+  | 'weight'
+  | 'strength'
+  | 'claim'
+  | 'tolerance'
+  | 'order-amount'
+  | 'order-rate'
+  | 'order-time'
+  | 'drops'
+  | 'patient-value';
 
 /** Parts of the notation that are read but not worked out by this version. */
-export type NotWorkedOut = 'observable' | 'patient' | 'order' | 'use' | 'accept';
+export type NotWorkedOut = 'use';
+
+/** What an abbreviation stands for, and so why it is misread. */
+export type Abbreviation =
+  | 'fluid' // LR
+  | 'symbol' // KCl
+  | 'micro' // µg, ug
+  | 'cubic' // cc
+  | 'activity' // U, IU
+  | 'small-l' // ml
+  | 'stop' // mL.
+  | 'daily' // q.d.
+  | 'sign'; // @, >, <
 
 export type NoteFault =
+  | OrderFault
   | { readonly code: 'unclosed-fence' }
   | { readonly code: 'stray-info'; readonly found: string }
   | { readonly code: 'misplaced'; readonly where: Misplaced }
@@ -57,7 +90,45 @@ export type NoteFault =
       readonly found: string;
       readonly carriers: readonly string[];
     }
-  | { readonly code: 'unknown-name'; readonly found: string; readonly near: readonly string[] }
+  /** A name of the note that is something else than what is wanted here. */
+  | {
+      readonly code: 'wrong-kind';
+      readonly found: string;
+      readonly wanted: 'patient' | 'give' | 'fluid';
+      readonly is: Entity['kind'];
+    }
+  /** A result asked of what does not have it. */
+  | {
+      readonly code: 'not-of-this';
+      readonly observable: string;
+      readonly of: readonly SubjectKind[];
+      readonly subject: string;
+      readonly is: SubjectKind;
+    }
+  /** A figure beyond what is met in life; in `unit`. */
+  | {
+      readonly code: 'unusual-patient-value';
+      readonly of: string;
+      readonly found: string;
+      readonly least: Decimal;
+      readonly most: Decimal;
+      readonly unit: string;
+    }
+  | { readonly code: 'drops-without-set'; readonly found: string }
+  /** Nothing can follow an order that has no end. */
+  | { readonly code: 'after-endless'; readonly found: string }
+  /** `repeated`: only a rate, and every so often. */
+  | { readonly code: 'order-without-amount'; readonly repeated: boolean }
+  | { readonly code: 'runs-overlap'; readonly duration: Decimal; readonly every: Decimal }
+  /** A result of an order or a patient that what is written does not give. */
+  | { readonly code: 'no-result'; readonly observable: string; readonly why: NoResult }
+  /** `as`: what is looked for, when it is no fluid. */
+  | {
+      readonly code: 'unknown-name';
+      readonly found: string;
+      readonly near: readonly string[];
+      readonly as?: 'patient' | 'give';
+    }
   | { readonly code: 'unknown-observable'; readonly found: string; readonly near: readonly string[] }
   | { readonly code: 'duplicate-name'; readonly name: string; readonly first: SourceSpan }
   | {
@@ -130,7 +201,15 @@ export type NoteFault =
   | { readonly code: 'missing-volume'; readonly name: string }
   | { readonly code: 'circular-mixture'; readonly names: readonly string[] }
   | { readonly code: 'ambiguous-name'; readonly found: string; readonly readings: readonly string[] }
-  | { readonly code: 'unsafe-abbreviation'; readonly found: string; readonly safe: string }
+  /** How an order is written where it is easily misread; `safe` says the same. */
+  | {
+      readonly code: 'unsafe-abbreviation';
+      readonly kind: Abbreviation;
+      readonly found: string;
+      readonly safe: string;
+    }
+  | { readonly code: 'trailing-zero'; readonly found: string; readonly safe: string }
+  | { readonly code: 'number-run-into-unit'; readonly found: string; readonly safe: string }
   | { readonly code: 'claim-mismatch'; readonly claim: FailedClaim; readonly slip: Slip | null }
   | { readonly code: 'nominal-claim'; readonly claim: FailedClaim }
   | {
@@ -169,6 +248,10 @@ export type NoteFault =
   | { readonly code: 'withdraw-after-adding' }
   | {
       readonly code: 'tonicity-falls-in-body';
+      /** Its solutes that become water. */
+      readonly used: readonly string[];
+      /** Its solutes that spread into cells. */
+      readonly crossing: readonly string[];
       readonly bag: Decimal;
       readonly body: Decimal;
       readonly inBag: Tonicity;
@@ -187,7 +270,15 @@ export type NoteFault =
       readonly wanted: string;
       readonly reason: Unreachable;
     }
-  | { readonly code: 'not-worked-out'; readonly what: NotWorkedOut; readonly found: string };
+  | { readonly code: 'not-worked-out'; readonly what: NotWorkedOut; readonly found: string }
+  | {
+      readonly code: 'unused-accept';
+      readonly found: string;
+      /** No finding has that code; it stands for an error; nothing there has it. */
+      readonly why: 'no-such-code' | 'error' | 'nothing-found';
+      readonly near: readonly string[];
+    }
+  | OrderFault;
 
 /** Why no amount meets a target. */
 export type Unreachable =
@@ -215,6 +306,8 @@ export interface FailedClaim {
   readonly range: readonly [Decimal, Decimal] | null;
   /** Null for a ratio. */
   readonly unit: Unit | null;
+  /** The claimed value's whole place as written, and the number that it begins with. */
+  readonly written: { readonly text: string; readonly number: NumberNode };
   /** Relative distance from the claim, in percent of it. */
   readonly offBy: Decimal;
 }

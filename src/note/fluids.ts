@@ -12,7 +12,6 @@ import {
   ofSolute,
   overload,
   plus,
-  type Reference,
   type StockFluid,
   type Substance,
   stockSolution,
@@ -27,8 +26,10 @@ import type { FluidNode, PartNode, QuantityNode, Span, Words } from '../notation
 import { parseFluid } from '../notation/index.ts';
 import type { Choices } from './choices.ts';
 import type { FluidProblem } from './faults.ts';
+import { isMisspelling, readingsOfSymbol } from './mistaken-symbols.ts';
 import type { Assumption, Entity, Scope, WorkedMixture } from './model.ts';
 import { isPlace, type OwnSubstances } from './own-substances.ts';
+import type { Policy } from './policy.ts';
 import { overloadFault, type Reporter } from './reporter.ts';
 import { soluteNamed } from './solute-named.ts';
 
@@ -36,7 +37,7 @@ import { soluteNamed } from './solute-named.ts';
 export interface Surroundings {
   readonly scope: Scope;
   readonly worked: ReadonlyMap<unknown, WorkedMixture>;
-  readonly reference: Reference;
+  readonly policy: Policy;
   /** What the scope declares itself. */
   readonly own: OwnSubstances;
   /** Which values quantities with a tolerance take. */
@@ -199,6 +200,14 @@ export class FluidBinder {
   ): BoundFluid | Unbound {
     if (own === 'duplicate') return { ok: false, cause: this.report.place(node.words.span) };
     if (own.kind === 'substance') return this.withheld(own, node.words);
+    if (own.kind === 'patient' || own.kind === 'give') {
+      return this.report.at(node.words.span, {
+        code: 'wrong-kind',
+        found: node.words.text,
+        wanted: 'fluid',
+        is: own.kind,
+      });
+    }
     const worked = this.around.worked.get(own);
     this.report.mention(node.words.span, { kind: 'mixture', entity: own });
     if (node.strength) return this.problem(node.words, 'strength-on-fluid');
@@ -266,7 +275,12 @@ export class FluidBinder {
     }
     const meant = parseFluid(short.means);
     if (!meant) return null;
-    this.report.at(node.words.span, { code: 'unsafe-abbreviation', found: node.words.text, safe: short.means });
+    this.report.at(node.words.span, {
+      code: 'unsafe-abbreviation',
+      kind: 'fluid',
+      found: node.words.text,
+      safe: short.means,
+    });
     const quiet = new FluidBinder({ ...this.around, scope: NO_NAMES }, this.report.pinned(node.words.span));
     const bound = quiet.fluid(meant);
     for (const assumption of quiet.assumptions) this.assume(assumption);
@@ -278,11 +292,13 @@ export class FluidBinder {
 
   private unknown(words: Words): Unbound {
     if (findIon(words.key)) return this.problem(words, 'ion-alone');
+    const readings = readingsOfSymbol(words.key);
+    if (readings) return this.report.at(words.span, { code: 'ambiguous-name', found: words.text, readings });
     const names = [...this.around.scope.names.keys()];
     return this.report.at(words.span, {
       code: 'unknown-name',
       found: words.text,
-      near: nearNames(words.key, names),
+      near: isMisspelling(words.key) ? nearNames(words.key, names) : [],
     });
   }
 
@@ -322,6 +338,8 @@ function assumptionKey(assumption: Assumption): string {
       return `by-weight ${assumption.fluid}`;
     case 'stock':
       return `stock ${assumption.fluid}`;
+    default:
+      return assumption.kind;
   }
 }
 
@@ -335,7 +353,7 @@ const WATER: BoundLiquid = {
   working: [],
 };
 
-const NO_NAMES: Scope = { entities: [], names: new Map(), loose: [] };
+const NO_NAMES: Scope = { entities: [], names: new Map(), loose: [], acceptances: [] };
 
 function partName(part: PartNode): string {
   const words = part.as ? `${part.words.text} as ${part.as.text}` : part.words.text;

@@ -1,4 +1,29 @@
+export type { Answer, NoResult, Subject } from './answer.ts';
 export type { FailedClaim, Located, NoteFault } from './faults.ts';
 export type * from './model.ts';
+export type { WorkedOrder, WorkedPatient } from './order-model.ts';
+export { allResults } from './orders/all-results.ts';
+export { answerOrder } from './orders/order-results.ts';
+export { answerPatient } from './orders/patient-results.ts';
+export {
+  courseOf,
+  endOfOrders,
+  inADay,
+  intakeOf,
+  type OrderScene,
+  pointAt,
+  reachesBody,
+  sceneOf,
+} from './orders/scene.ts';
+export type { LocatedPolicyFault, PolicyFault } from './policy/faults.ts';
+export {
+  POLICY_KEYS,
+  type PolicyKey,
+  type ReadPolicy,
+  readPolicy,
+  type Severities,
+  severitiesAllowed,
+} from './policy/read.ts';
+export { DEFAULT_POLICY, type Policy } from './policy.ts';
 export { type Held, rangeOf, resultOf } from './ranges.ts';
 export { type BlockReader, workNote } from './work.ts';

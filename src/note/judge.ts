@@ -6,7 +6,6 @@ import {
   effectiveOsmolarity,
   type Observable,
   osmolarity,
-  type Reference,
   slip,
   type Tonicity,
   tonicity,
@@ -14,25 +13,16 @@ import {
 } from '../engine/index.ts';
 import type { Block } from '../markdown/note-text.ts';
 import type { ClaimNode, NumberNode, QuantityNode, WordValueNode } from '../notation/ast.ts';
+import type { Subject } from './answer.ts';
 import { type AskedNumber, askedNumber, reportUnmeasured } from './asked-number.ts';
 import { halfWidth } from './choices.ts';
 import type { FailedClaim } from './faults.ts';
-import type { WorkedClaim, WorkedMixture } from './model.ts';
-import { type Held, rangeOf, resultOf } from './ranges.ts';
+import type { WorkedClaim } from './model.ts';
+import type { Policy } from './policy.ts';
+import type { Held } from './ranges.ts';
 import { type Reporter, textOf } from './reporter.ts';
 import { type SmallMass, smallMasses, thousandfoldFault, usualStrength } from './thousandfold.ts';
 
-/** What a claim is about. */
-export interface Subject extends Held {
-  readonly name: string;
-  /** mL after its first step, before additives; null for a fluid that is no mixture of the note. */
-  readonly beforeAdditives: Decimal | null;
-  /** The mixture of the note that it is, else null. */
-  readonly mixture: WorkedMixture | null;
-}
-
-/** A claim that is off by no more than this, in percent of it, is how printed labels round. */
-const NOMINAL_PERCENT = decimal(5);
 const HUNDRED = decimal(100);
 const HALF = decimal('0.5');
 const TONICITIES: readonly Tonicity[] = ['hypotonic', 'isotonic', 'hypertonic'];
@@ -41,16 +31,21 @@ export class Judge {
   constructor(
     private readonly block: Block,
     private readonly report: Reporter,
-    private readonly reference: Reference,
+    private readonly policy: Policy,
   ) {}
 
   claim(node: ClaimNode, observable: Observable, subject: Subject): WorkedClaim | null {
-    return observable.kind === 'tonicity-bag' || observable.kind === 'tonicity-body'
-      ? this.tonicityClaim(node, observable, subject)
+    return subject.held && (observable.kind === 'tonicity-bag' || observable.kind === 'tonicity-body')
+      ? this.tonicityClaim(node, observable, subject, subject.held)
       : this.numberClaim(node, observable, subject);
   }
 
-  private tonicityClaim(node: ClaimNode, observable: Observable, subject: Subject): WorkedClaim | null {
+  private tonicityClaim(
+    node: ClaimNode,
+    observable: Observable,
+    subject: Subject,
+    { contents }: Held,
+  ): WorkedClaim | null {
     const claimed =
       node.value.kind === 'word' ? TONICITIES.find((word) => word === (node.value as WordValueNode).words.key) : null;
     if (!claimed) {
@@ -64,9 +59,8 @@ export class Judge {
       });
       return null;
     }
-    const level =
-      observable.kind === 'tonicity-bag' ? osmolarity(subject.contents) : effectiveOsmolarity(subject.contents);
-    const found = tonicity(level, this.reference);
+    const level = observable.kind === 'tonicity-bag' ? osmolarity(contents) : effectiveOsmolarity(contents);
+    const found = tonicity(level, this.policy.reference);
     if (found !== claimed) {
       const { name } = subject;
       this.report.at(node.value.span, {
@@ -91,14 +85,14 @@ export class Judge {
     const claimed = askedNumber(node.value, observable, this.block, this.report);
     if (!claimed) return null;
     const { unit, number } = claimed;
-    const measured = resultOf(subject.contents, observable, unit, this.reference);
+    const measured = subject.answer(observable, unit);
     if (!measured.ok) {
       reportUnmeasured(this.report, claimed, observable, measured);
       return null;
     }
     const margin = this.margin(node, number);
     if (!margin) return null;
-    const range = rangeOf(subject, observable, unit, this.reference);
+    const { range } = measured;
     const [low, high] = range ?? [measured.value, measured.value];
     const holds = atMost(low.minus(margin.allowed), number.value) && atMost(number.value, high.plus(margin.allowed));
     if (!holds) this.failed(claimed, observable, subject, measured.value, range, margin.written);
@@ -153,14 +147,19 @@ export class Judge {
       found,
       range,
       unit,
+      written: { text: this.block.text.slice(span.start, span.end), number },
       offBy,
     };
-    if (!written && atMost(offBy, NOMINAL_PERCENT)) {
+    if (!written && atMost(offBy, this.policy.claimTolerance)) {
       this.report.at(span, { code: 'nominal-claim', claim });
       return;
     }
+    if (!subject.held) {
+      this.report.at(span, { code: 'claim-mismatch', claim, slip: null });
+      return;
+    }
     const context = {
-      contents: subject.contents,
+      contents: subject.held.contents,
       observable,
       halfUnit: halfUnit(number),
       ...(unit && { unit }),
@@ -172,12 +171,12 @@ export class Judge {
   }
 
   /** A claim that is a thousand times what was found, with one small mass that accounts for it: the slip is there. */
-  private blamed({ mixture, contents }: Subject, observable: Observable, claimed: string): boolean {
-    if (mixture?.entity.block !== this.block) return false;
+  private blamed({ mixture, held }: Subject, observable: Observable, claimed: string): boolean {
+    if (!held || mixture?.entity.block !== this.block) return false;
     const accountsFor = ({ substance }: SmallMass) =>
       substance.family === observable.substance?.family ||
       substance.gives.some(({ particle }) => observable.ion?.forms.includes(particle));
-    const [small, ...more] = smallMasses(mixture, contents).filter(accountsFor);
+    const [small, ...more] = smallMasses(mixture, held.contents).filter(accountsFor);
     if (!small || more.length > 0) return false;
     if (!usualStrength(small)) this.report.at(small.amount.span, thousandfoldFault(small, { usual: null, claimed }));
     return true;

@@ -21,7 +21,7 @@ export function workMixture(entity: Entity, around: Omit<Surroundings, 'choices'
   const choices = new Choices();
   const worked = new MixtureWorker(entity, { ...around, choices }, desk).work();
   if (!worked.contents) return worked;
-  scrutinise(worked, worked.contents, around.reference, new Reporter(entity.block, desk));
+  scrutinise(worked, worked.contents, around.policy.reference, new Reporter(entity.block, desk));
   const amounts = worked.solved.map(({ value }) => value);
   const extremes = extremesOf(entity, choices, desk, (combination) => {
     const varied = { ...around, choices: new Choices(combination) };

@@ -2,6 +2,7 @@
 import type { Contents, Decimal, Ion, Observable, Substance, Tonicity, Unit, WorkingStep } from '../engine/index.ts';
 import type { Block, SourceSpan } from '../markdown/note-text.ts';
 import type {
+  AcceptNode,
   ClaimNode,
   CompareNode,
   GiveNode,
@@ -12,7 +13,11 @@ import type {
   Step,
   Title,
 } from '../notation/ast.ts';
+import type { Answer } from './answer.ts';
 import type { Located } from './faults.ts';
+import type { WorkedOrder, WorkedPatient } from './order-model.ts';
+import type { Policy } from './policy.ts';
+import type { Held } from './ranges.ts';
 
 /** A mixture, stock, substance, patient or order with the lines that belong to it. */
 export interface Entity {
@@ -22,6 +27,10 @@ export interface Entity {
   readonly block: Block;
   /** The header's own place in the block. */
   readonly header: Span;
+  /** What an order says; null for everything else, and for an order that could not be read. */
+  readonly give: GiveNode | null;
+  /** Where its last line ends in the block. */
+  readonly end: number;
   readonly body: readonly Statement[];
   /** Place of the first line that spoils it, known before anything is worked out; null when every line was read. */
   readonly spoiledBy: SourceSpan | null;
@@ -34,6 +43,16 @@ export interface Scope {
   readonly names: ReadonlyMap<string, Entity | 'duplicate'>;
   /** Lines outside any entity that say something by themselves, with the mixture open above them, if any. */
   readonly loose: readonly LooseLine[];
+  readonly acceptances: readonly Acceptance[];
+}
+
+/** `accept CODE because "reason"`, and what it stands below. */
+export interface Acceptance {
+  readonly node: AcceptNode;
+  readonly block: Block;
+  readonly entity: Entity;
+  /** The line directly above, in the same block; null: the entity as a whole. */
+  readonly line: Span | null;
 }
 
 export interface LooseLine {
@@ -49,6 +68,15 @@ export type Assumption =
   | { readonly kind: 'uncounted'; readonly label: string }
   /** A drug without a molar mass: what it adds to the osmolarity is not known, and left out. */
   | { readonly kind: 'no-osmoles'; readonly substance: Substance }
+  /** An order of which no time is written. */
+  | { readonly kind: 'at-once' }
+  /** An order without an end, looked at for a day. */
+  | { readonly kind: 'endless' }
+  /** An order without an amount, of a mixture: all of one recipe. */
+  | { readonly kind: 'whole-recipe' }
+  /** Several containers whose time is that of all of them. */
+  | { readonly kind: 'together'; readonly count: Decimal }
+  | { readonly kind: 'no-route' }
   | { readonly kind: 'by-weight'; readonly fluid: string; readonly gramsPerMl: Decimal }
   | { readonly kind: 'stock'; readonly fluid: string; readonly by: 'salts' | 'label' | 'note' };
 
@@ -59,7 +87,7 @@ export interface Mention {
     | { readonly kind: 'substance'; readonly substance: Substance; readonly written: string }
     | { readonly kind: 'ion'; readonly ion: Ion }
     | { readonly kind: 'fluid'; readonly name: string; readonly perMl: Contents }
-    | { readonly kind: 'mixture'; readonly entity: Entity };
+    | { readonly kind: 'mixture' | 'patient' | 'order'; readonly entity: Entity };
 }
 
 export interface WorkedStep {
@@ -129,8 +157,11 @@ export interface WorkedClaim {
 export interface Shown {
   readonly subject: string;
   readonly observable: Observable;
-  readonly contents: Contents;
-  readonly extremes: readonly Contents[];
+  /** Of a mixture or fluid. */
+  readonly held: Held | null;
+  /** In its own unit, or as a bare number; null for a tonicity, which has words. */
+  readonly unit: Unit | null;
+  readonly answer: Answer;
 }
 
 export interface WorkedShow {
@@ -152,8 +183,15 @@ export interface WorkedComparison {
 
 export interface WorkedNoteModel {
   readonly source: string;
+  /** What it was worked out by. */
+  readonly policy: Policy;
   readonly blocks: readonly Block[];
   readonly mixtures: readonly WorkedMixture[];
+  readonly patients: readonly WorkedPatient[];
+  readonly orders: readonly WorkedOrder[];
+  /** Lines that begin with ‘give’ and could not be read. */
+  readonly unreadOrders: readonly Entity[];
+  readonly acceptances: readonly Acceptance[];
   readonly claims: readonly WorkedClaim[];
   readonly shows: readonly WorkedShow[];
   readonly comparisons: readonly WorkedComparison[];
@@ -161,5 +199,3 @@ export interface WorkedNoteModel {
   /** Every fault, in the order of the note. */
   readonly faults: readonly Located[];
 }
-
-export type { GiveNode };

@@ -1,16 +1,16 @@
 /** Finds the observable among the words of a claim, target, show or comparison. */
-import { findObservable, fixedObservables, nearNames, type Observable } from '../engine/index.ts';
+import { findObservable, fixedObservables, nearNames, type Observable, type SubjectKind } from '../engine/index.ts';
 import type { Block } from '../markdown/note-text.ts';
 import type { Span, SubjectNode, Words } from '../notation/ast.ts';
 import { keyOf } from '../notation/index.ts';
-import type { OwnSubstances } from './own-substances.ts';
+import type { Surroundings } from './fluids.ts';
 import { type Reporter, textOf } from './reporter.ts';
 
 export class ObservableReader {
   constructor(
     private readonly block: Block,
     private readonly report: Reporter,
-    private readonly own: OwnSubstances,
+    private readonly around: Pick<Surroundings, 'own' | 'policy'>,
   ) {}
 
   /** Splits words into a subject and the longest run before the value that is an observable. */
@@ -28,14 +28,14 @@ export class ObservableReader {
       return { observable, rest };
     }
     const words = wordStarts(text, last.span).map((start) => keyOf(text.slice(start, last.span.end)));
-    if (words.some((key) => this.own.withheld(key))) return null;
+    if (words.some((key) => this.around.own.withheld(key))) return null;
     this.observable(last);
     return null;
   }
 
   observable(words: Words): Observable | null {
     const observable = this.find(words.key);
-    if (observable || this.own.withheld(words.key)) return observable;
+    if (observable || this.around.own.withheld(words.key)) return observable;
     const known = fixedObservables().map(({ key }) => key);
     this.report.at(words.span, {
       code: 'unknown-observable',
@@ -46,13 +46,17 @@ export class ObservableReader {
   }
 
   private find(key: string): Observable | null {
-    return this.own.observable(key) ?? findObservable(key);
+    return this.around.own.observable(key) ?? findObservable(key, this.around.policy.pharmacopoeia);
   }
 
-  /** Whether it is worked out by this version; if not, that is said. */
-  known(observable: Observable, span: Span): boolean {
-    if (observable.known) return true;
-    this.report.at(span, { code: 'not-worked-out', what: 'observable', found: observable.name });
+  /** Whether it can be asked of such a thing; if not, that is said. */
+  suits(
+    observable: Observable,
+    span: Span,
+    { name, is }: { readonly name: string; readonly is: SubjectKind },
+  ): boolean {
+    if (observable.of.includes(is)) return true;
+    this.report.at(span, { code: 'not-of-this', observable: observable.name, of: observable.of, subject: name, is });
     return false;
   }
 }

@@ -1,9 +1,18 @@
 /** Sorts the lines of a note's blocks into entities and scopes, before any name is looked up. */
 import { findIon, findObservable, findSolute, findUnit } from '../engine/index.ts';
 import type { Block, SourceSpan } from '../markdown/note-text.ts';
-import type { BlockSyntax, HeaderNode, Name, Statement, UnreadNode } from '../notation/ast.ts';
+import type {
+  AcceptNode,
+  BlockSyntax,
+  GiveNode,
+  HeaderNode,
+  Name,
+  Span,
+  Statement,
+  UnreadNode,
+} from '../notation/ast.ts';
 import type { Located, Misplaced, NotWorkedOut } from './faults.ts';
-import type { Entity, LooseLine, Scope } from './model.ts';
+import type { Acceptance, Entity, LooseLine, Scope } from './model.ts';
 
 export interface ReadBlock {
   readonly block: Block;
@@ -16,19 +25,17 @@ interface OpenEntity {
   title: HeaderNode['title'];
   block: Block;
   header: Entity['header'];
+  give: GiveNode | null;
+  end: number;
   body: Statement[];
   spoiledBy: SourceSpan | null;
 }
 
-/** Headers whose lines this version reads but does not work out. */
-const SET_ASIDE: Partial<Record<Entity['kind'], NotWorkedOut>> = {
-  patient: 'patient',
-  give: 'order',
-};
-
 /** Words after which an unread line withholds only itself: nothing is made from them. */
 const CHECKS_ONLY = new Set(['claim', 'contains', 'show', 'compare', 'accept', 'use']);
 const HEADERS = new Set(['mixture', 'stock', 'substance', 'patient', 'give']);
+/** What an acceptance directly below takes as a whole. */
+const OPENING: ReadonlySet<string> = HEADERS;
 
 /** Gathers blocks that share one scope, in the order of the note. Adds what it finds wrong to `faults`. */
 export function gather(blocks: readonly ReadBlock[], faults: Located[]): Scope {
@@ -40,6 +47,9 @@ export function gather(blocks: readonly ReadBlock[], faults: Located[]): Scope {
 class Gatherer {
   private readonly entities: OpenEntity[] = [];
   private readonly loose: LooseLine[] = [];
+  private readonly acceptances: Acceptance[] = [];
+  /** The line that an acceptance below it is about; null: the entity as a whole. */
+  private above: Span | null = null;
   private open: OpenEntity | null = null;
   private here!: Block;
 
@@ -48,11 +58,18 @@ class Gatherer {
   block({ block, syntax }: ReadBlock): void {
     this.here = block;
     this.open = null;
-    for (const node of syntax.statements) this.line(node);
+    for (const node of syntax.statements) {
+      this.line(node);
+      this.reach(node.span.end);
+    }
+  }
+
+  private reach(end: number): void {
+    if (this.open) this.open.end = end;
   }
 
   scope(): Scope {
-    return { entities: this.entities, names: this.bindNames(), loose: this.loose };
+    return { entities: this.entities, names: this.bindNames(), loose: this.loose, acceptances: this.acceptances };
   }
 
   private line(node: Statement): void {
@@ -65,7 +82,7 @@ class Gatherer {
         break;
       case 'give': {
         const named = node.clauses.find((clause) => clause.kind === 'name');
-        this.start('give', named?.kind === 'name' ? named.name : null, null, node);
+        this.start('give', named?.kind === 'name' ? named.name : null, null, node, node);
         break;
       }
       case 'unread':
@@ -101,19 +118,36 @@ class Gatherer {
         this.setAside('use', node, node.path.text);
         break;
       case 'accept':
-        if (this.open) this.setAside('accept', node, node.code.text);
+        if (this.open) this.accept(this.open, node);
         else this.misplaced(node, 'accept-outside-entity');
-        break;
+        return;
     }
+    this.above = OPENING.has(node.kind) ? null : node.span;
   }
 
-  private start(kind: Entity['kind'], name: Name | null, title: HeaderNode['title'], node: Statement): void {
-    this.open = { kind, name, title, block: this.here, header: node.span, body: [], spoiledBy: null };
+  private start(
+    kind: Entity['kind'],
+    name: Name | null,
+    title: HeaderNode['title'],
+    node: Statement,
+    give: GiveNode | null = null,
+  ): void {
+    this.open = {
+      kind,
+      name,
+      title,
+      block: this.here,
+      header: node.span,
+      give,
+      end: node.span.end,
+      body: [],
+      spoiledBy: null,
+    };
     this.entities.push(this.open);
-    const aside = SET_ASIDE[kind];
-    if (!aside) return;
-    this.setAside(aside, node, name?.text ?? '');
-    this.spoil(this.open, node);
+  }
+
+  private accept(open: OpenEntity, node: AcceptNode): void {
+    this.acceptances.push({ node, block: this.here, entity: open, line: this.above });
   }
 
   private unread(node: UnreadNode): void {
@@ -124,6 +158,8 @@ class Gatherer {
         title: null,
         block: this.here,
         header: node.span,
+        give: null,
+        end: node.span.end,
         body: [],
         spoiledBy: this.at(node),
       };
@@ -143,6 +179,7 @@ class Gatherer {
   private property(node: Statement): void {
     if (!this.open) this.misplaced(node, 'property-outside-entity');
     else if (this.open.kind === 'mixture') this.elsewhere(this.open, node, 'property-in-mixture');
+    else if (this.open.kind === 'give') this.elsewhere(this.open, node, 'property-in-order');
     else this.open.body.push(node);
   }
 

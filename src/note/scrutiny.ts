@@ -2,6 +2,7 @@
 import {
   amountOfIon,
   atMost,
+  type Body,
   type Contents,
   type Decimal,
   decimal,
@@ -146,7 +147,24 @@ function fallsInBody({ entity }: WorkedMixture, contents: Contents, reference: R
   const [bag, body] = [osmolarity(contents), effectiveOsmolarity(contents)];
   const [inBag, inBody] = [tonicity(bag, reference), tonicity(body, reference)];
   if (RANK[inBody] >= RANK[inBag]) return;
-  report.at(entity.name?.span ?? entity.header, { code: 'tonicity-falls-in-body', bag, body, inBag, inBody });
+  report.at(entity.name?.span ?? entity.header, {
+    code: 'tonicity-falls-in-body',
+    used: leaving(contents, 'becomes water'),
+    crossing: leaving(contents, 'crosses cells'),
+    bag,
+    body,
+    inBag,
+    inBody,
+  });
+}
+
+/** What of a fluid does not stay outside cells: its solutes, or the particles of a label that names none. */
+function leaving({ solutes, particles }: Contents, body: Body): readonly string[] {
+  const families = [...solutes.keys()]
+    .filter(({ gives }) => gives.some(({ particle }) => particle.body === body))
+    .map(({ family }) => family);
+  const names = [...particles.keys()].filter((particle) => particle.body === body).map(({ name }) => name);
+  return [...new Set(families.length > 0 ? families : names)];
 }
 
 /** Calcium beside bicarbonate or phosphate. No rule of a product of concentrations: validated curves are needed. */

@@ -1,8 +1,8 @@
-/** A solute by its name: one that the note declares, or a built-in one. */
+/** A solute by its name: one that the note declares, or a built-in one under the pharmacopoeia of local policy. */
 import { findSolute, type SoluteReading } from '../engine/index.ts';
-import type { OwnSubstances } from './own-substances.ts';
+import type { Surroundings } from './fluids.ts';
 
-export function soluteNamed(key: string, { own }: { readonly own: OwnSubstances }): SoluteReading | null {
+export function soluteNamed(key: string, { own, policy }: Pick<Surroundings, 'own' | 'policy'>): SoluteReading | null {
   const substance = own.substance(key);
-  return substance ? { substance, by: 'name', alternatives: [] } : findSolute(key);
+  return substance ? { substance, by: 'name', alternatives: [] } : findSolute(key, policy.pharmacopoeia);
 }

@@ -325,7 +325,7 @@ class StockWorker {
   }
 
   private reader(): ObservableReader {
-    return new ObservableReader(this.entity.block, this.report, this.around.own);
+    return new ObservableReader(this.entity.block, this.report, this.around);
   }
 
   private nameSpan(): Span {

@@ -103,10 +103,11 @@ export class TargetSolver {
   }
 
   private target(node: ClaimNode): BoundTarget | { cause: SourceSpan } {
-    const reader = new ObservableReader(this.entity.block, this.report, this.around.own);
+    const reader = new ObservableReader(this.entity.block, this.report, this.around);
     const asked = reader.split(node.subject);
     const cause = this.report.place(node.span);
-    if (!asked || !reader.known(asked.observable, node.subject.span)) return { cause };
+    const name = this.entity.name?.text ?? '';
+    if (!asked || !reader.suits(asked.observable, node.subject.span, { name, is: 'mixture' })) return { cause };
     if (asked.rest) return this.report.at(asked.rest, { code: 'misplaced', where: 'target-of-another' });
     const { observable } = asked;
     if (NOT_PROPORTIONAL.has(observable.kind)) {
@@ -118,7 +119,7 @@ export class TargetSolver {
       this.steps,
       this.unknowns.map(() => ONE),
     );
-    const measured = resultOf(some, observable, number.unit, this.around.reference);
+    const measured = resultOf(some, observable, number.unit, this.around.policy.reference);
     if (measured.ok) return { ...number, observable };
     reportUnmeasured(this.report, number, observable, measured);
     return { cause: this.report.place(number.span) };
@@ -137,7 +138,7 @@ export class TargetSolver {
   }
 
   private value(contents: Contents, observable: Observable, unit: Unit | null): Decimal {
-    const found = resultOf(contents, observable, unit, this.around.reference);
+    const found = resultOf(contents, observable, unit, this.around.policy.reference);
     return found.ok ? found.value : ZERO;
   }
 

@@ -1,11 +1,12 @@
 /** Works out a whole note: its blocks, scopes, mixtures and the questions asked of them. */
-import { DEFAULT_REFERENCE, type Reference } from '../engine/index.ts';
 import type { Block, NoteText } from '../markdown/note-text.ts';
 import { type BlockSyntax, parseBlock } from '../notation/index.ts';
 import { Choices } from './choices.ts';
 import { Asker } from './claims.ts';
+import type { Surroundings } from './fluids.ts';
 import { workMixture } from './mixture.ts';
 import type {
+  Acceptance,
   Entity,
   LooseLine,
   Scope,
@@ -16,7 +17,12 @@ import type {
   WorkedShow,
 } from './model.ts';
 import { workingOrder } from './order.ts';
+import type { WorkedOrder, WorkedPatient } from './order-model.ts';
+import { orderWording } from './order-wording.ts';
+import { Bedside } from './orders/bedside.ts';
 import { type OwnSubstances, ownSubstances } from './own-substances.ts';
+import { DEFAULT_POLICY, type Policy } from './policy.ts';
+import { proseWording } from './prose-wording.ts';
 import { type Desk, Reporter } from './reporter.ts';
 import { gather, type ReadBlock } from './scope.ts';
 import { workStock } from './stock.ts';
@@ -28,9 +34,9 @@ export type BlockReader = (text: string) => BlockSyntax;
 export function workNote(
   note: NoteText,
   read: BlockReader = parseBlock,
-  reference: Reference = DEFAULT_REFERENCE,
+  policy: Policy = DEFAULT_POLICY,
 ): WorkedNoteModel {
-  const worker = new NoteWorker(reference);
+  const worker = new NoteWorker(policy);
   const shared: ReadBlock[] = [];
   for (const block of note.blocks) {
     const entry = worker.readBlock(block, read);
@@ -39,17 +45,22 @@ export function workNote(
     else shared.push(entry);
   }
   worker.scope(shared);
+  if (policy.prose) worker.prose(note);
   return worker.model(note);
 }
 
 class NoteWorker {
   private readonly desk: Desk = { faults: [], mentions: [] };
   private readonly mixtures: WorkedMixture[] = [];
+  private readonly patients: WorkedPatient[] = [];
+  private readonly orders: WorkedOrder[] = [];
+  private readonly unreadOrders: Entity[] = [];
+  private readonly acceptances: Acceptance[] = [];
   private readonly claims: WorkedClaim[] = [];
   private readonly shows: WorkedShow[] = [];
   private readonly comparisons: WorkedComparison[] = [];
 
-  constructor(private readonly reference: Reference) {}
+  constructor(private readonly policy: Policy) {}
 
   /** null for a `skip` block, of which only the fence is looked at. */
   readBlock(block: Block, read: BlockReader): ReadBlock | null {
@@ -60,28 +71,45 @@ class NoteWorker {
     if (block.mode === 'skip') return null;
     const syntax = read(block.text);
     for (const fault of syntax.faults) this.desk.faults.push({ at: block.toSource(fault.span), fault });
+    this.desk.faults.push(...orderWording({ block, syntax }));
     return { block, syntax };
+  }
+
+  prose(note: NoteText): void {
+    this.desk.faults.push(...proseWording(note));
   }
 
   scope(blocks: readonly ReadBlock[]): void {
     const scope = gather(blocks, this.desk.faults);
     const own = ownSubstances(scope, this.desk);
     const worked = this.workMixtures(scope, own);
+    const around = { scope, worked, own, policy: this.policy };
+    const bedside = new Bedside(around, this.desk);
+    bedside.scrutinise(this.desk);
+    this.patients.push(...bedside.allPatients);
+    this.orders.push(...bedside.allOrders);
+    this.unreadOrders.push(...bedside.unreadOrders);
+    this.acceptances.push(...scope.acceptances);
     for (const mixture of worked.values()) {
       this.mixtures.push(mixture);
       const { block } = mixture.entity;
-      for (const node of mixture.claims) this.ask({ node, block, open: mixture.entity }, scope, worked, own);
+      for (const node of mixture.claims) this.ask({ node, block, open: mixture.entity }, around, bedside);
     }
-    for (const line of scope.loose) this.ask(line, scope, worked, own);
+    for (const line of scope.loose) this.ask(line, around, bedside);
   }
 
   model(note: NoteText): WorkedNoteModel {
-    const { claims, shows, comparisons } = this;
-    const byPlace = (a: WorkedMixture, b: WorkedMixture) => placeOf(a.entity) - placeOf(b.entity);
+    const { unreadOrders, acceptances, claims, shows, comparisons } = this;
+    const byPlace = (a: { entity: Entity }, b: { entity: Entity }) => placeOf(a.entity) - placeOf(b.entity);
     return {
       source: note.source,
+      policy: this.policy,
       blocks: note.blocks,
       mixtures: this.mixtures.sort(byPlace),
+      patients: this.patients.sort(byPlace),
+      orders: this.orders.sort(byPlace),
+      unreadOrders,
+      acceptances,
       claims,
       shows,
       comparisons,
@@ -95,11 +123,11 @@ class NoteWorker {
     const worked = new Map<Entity, WorkedMixture>();
     for (const entity of scope.entities) {
       if (entity.kind === 'stock')
-        worked.set(entity, workStock(entity, { scope, worked, own, reference: this.reference }, this.desk));
+        worked.set(entity, workStock(entity, { scope, worked, own, policy: this.policy }, this.desk));
     }
     for (const circle of circles) this.circle(circle);
     for (const entity of ready)
-      worked.set(entity, workMixture(entity, { scope, worked, own, reference: this.reference }, this.desk));
+      worked.set(entity, workMixture(entity, { scope, worked, own, policy: this.policy }, this.desk));
     // What is in a circle, or made from it, is bound all the same: its other lines may have faults of their own.
     for (const entity of scope.entities) {
       if (entity.kind !== 'mixture' || worked.has(entity)) continue;
@@ -108,7 +136,7 @@ class NoteWorker {
         entity,
         workMixture(
           { ...entity, spoiledBy: entity.spoiledBy ?? cause },
-          { scope, worked, own, reference: this.reference },
+          { scope, worked, own, policy: this.policy },
           this.desk,
         ),
       );
@@ -122,17 +150,8 @@ class NoteWorker {
     new Reporter(first.block, this.desk).at(first.name?.span ?? first.header, { code: 'circular-mixture', names });
   }
 
-  private ask(
-    { node, block, open }: LooseLine,
-    scope: Scope,
-    worked: ReadonlyMap<Entity, WorkedMixture>,
-    own: OwnSubstances,
-  ): void {
-    const asker = new Asker(
-      block,
-      { scope, worked, own, reference: this.reference, choices: new Choices() },
-      this.desk,
-    );
+  private ask({ node, block, open }: LooseLine, around: Omit<Surroundings, 'choices'>, bedside: Bedside): void {
+    const asker = new Asker(block, { ...around, choices: new Choices() }, bedside, this.desk);
     if (node.kind === 'claim' || node.kind === 'target') push(this.claims, asker.claim(node, open));
     else if (node.kind === 'show') push(this.shows, asker.show(node, open));
     else if (node.kind === 'compare') push(this.comparisons, asker.compare(node));

@@ -1,5 +1,7 @@
 /** The Language Server Protocol in and out: one connection, one note service, the open notes. No Node, no worker. */
 import {
+  type CodeAction,
+  CodeActionKind,
   type Connection,
   DiagnosticSeverity,
   type Hover,
@@ -13,10 +15,13 @@ import {
   Range,
   TextDocumentSyncKind,
   TextDocuments,
+  type WorkspaceEdit,
 } from 'vscode-languageserver';
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import type { SourceSpan } from '../markdown/note-text.ts';
-import type { Diagnostic, NoteService, Severity, WorkedNote } from '../service/types.ts';
+import type { Policy } from '../note/index.ts';
+import type { CodeFix, Diagnostic, NoteService, Severity, WorkedNote } from '../service/types.ts';
+import { clientPolicySource, isPolicy, NotePolicies, type PolicySource, policyChanged } from './policies.ts';
 
 /** How long typing must rest before a changed note's findings are shown, in milliseconds. */
 const typingRest = 150;
@@ -28,12 +33,22 @@ const severities: Record<Severity, DiagnosticSeverity> = {
   hint: DiagnosticSeverity.Hint,
 };
 
+interface Worked {
+  readonly version: number;
+  readonly policy: Policy;
+  readonly note: WorkedNote;
+}
+
 /** What the other side can do, as far as it changes what we send. */
 interface Client {
   /** The folder of the findings' pages as a URI without a final slash, or null when no page can be reached. */
   readonly docsBase: string | null;
   readonly relatedInformation: boolean;
   readonly refreshesInlayHints: boolean;
+  /** It answers which policy a note has. */
+  readonly knowsPolicies: boolean;
+  /** Whether an edit may say which version of the note it was made for. */
+  readonly versionedEdits: boolean;
 }
 
 /**
@@ -41,38 +56,64 @@ interface Client {
  *
  * Findings are pushed once typing rests, carry the version they were made from and are dropped when a newer one has
  * come in the meantime; those shown before stay until then. A request about a note that is not open, or at no position,
- * is answered with null.
+ * is answered with null. Local policy comes from `source`; policies that are open or in use get findings of their own.
  */
-export function serve(connection: Connection, service: NoteService): void {
+export function serve(
+  connection: Connection,
+  service: NoteService,
+  source: PolicySource = clientPolicySource(connection),
+): void {
   const notes = new TextDocuments<TextDocument>({ create: openNote, update: TextDocument.update });
-  const worked = new Map<string, { readonly version: number; readonly note: WorkedNote }>();
+  const worked = new Map<string, Worked>();
+  const policies = new NotePolicies(source);
   const resting = new Map<string, ReturnType<typeof setTimeout>>();
-  let client: Client = { docsBase: null, relatedInformation: false, refreshesInlayHints: false };
+  const published = new Map<string, readonly Diagnostic[]>();
+  let client: Client = {
+    docsBase: null,
+    relatedInformation: false,
+    refreshesInlayHints: false,
+    knowsPolicies: false,
+    versionedEdits: false,
+  };
+  let policyRest: ReturnType<typeof setTimeout> | undefined;
 
-  function work(document: TextDocument): WorkedNote {
+  function work(document: TextDocument, policy: Policy): WorkedNote {
     const known = worked.get(document.uri);
-    if (known?.version === document.version) return known.note;
-    const note = service.work(document.uri, document.getText());
-    worked.set(document.uri, { version: document.version, note });
+    if (known?.version === document.version && known.policy === policy) return known.note;
+    const note = service.work(document.uri, document.getText(), policy);
+    worked.set(document.uri, { version: document.version, policy, note });
     return note;
+  }
+
+  /** The open note of that address, worked out; null when there is none, or it is closed while its policy is looked for. */
+  async function openNoteAt(uri: string): Promise<{ document: TextDocument; note: WorkedNote } | null> {
+    const document = notes.get(uri);
+    if (!document || isPolicy(uri)) return null;
+    const { policy } = await policies.of(uri);
+    return notes.get(uri) === document ? { document, note: work(document, policy) } : null;
   }
 
   function checkAfter(delay: number, document: TextDocument): void {
     clearTimeout(resting.get(document.uri));
     resting.set(
       document.uri,
-      setTimeout(() => check(document), delay),
+      setTimeout(() => void check(document), delay),
     );
   }
 
   /** Works the note out, then lets waiting messages in: when one has brought a newer version, this result falls. */
-  function check(document: TextDocument): void {
+  async function check(document: TextDocument): Promise<void> {
     const { uri, version } = document;
+    const asked = policies.of(uri);
+    const overtaken = () => notes.get(uri) !== document || document.version !== version || policies.of(uri) !== asked;
     try {
-      const found = work(document).diagnostics();
+      const { policy } = await asked;
+      if (overtaken()) return;
+      const found = work(document, policy).diagnostics();
       afterWaitingMessages(() => {
-        if (notes.get(uri) !== document || document.version !== version) return;
+        if (overtaken()) return;
         publish(document, found);
+        publishPolicies();
         if (client.refreshesInlayHints) void connection.languages.inlayHint.refresh();
       });
     } catch (error) {
@@ -80,13 +121,44 @@ export function serve(connection: Connection, service: NoteService): void {
     }
   }
 
+  /** Findings of the policies that are open or in use; those of others are taken back. */
+  function publishPolicies(): void {
+    const open = notes.all().filter(({ uri }) => isPolicy(uri));
+    const shown = new Map(policies.inUse().map(({ uri, text }) => [uri, TextDocument.create(uri, 'json', 0, text)]));
+    for (const document of open) shown.set(document.uri, document);
+    for (const [uri, document] of shown) {
+      const { diagnostics } = policies.read(uri, document.getText());
+      if (published.get(uri) === diagnostics) continue;
+      published.set(uri, diagnostics);
+      publish(document, diagnostics);
+    }
+    for (const uri of published.keys()) {
+      if (shown.has(uri)) continue;
+      published.delete(uri);
+      policies.close(uri);
+      void connection.sendDiagnostics({ uri, diagnostics: [] });
+    }
+  }
+
+  /** A policy has changed, come or gone: which notes it is for is asked anew, and each is checked again. */
+  function checkAllAfter(delay: number): void {
+    clearTimeout(policyRest);
+    policyRest = setTimeout(() => {
+      policies.askAnew();
+      publishPolicies();
+      for (const document of notes.all()) if (!isPolicy(document.uri)) void check(document);
+    }, delay);
+  }
+
   function publish(document: TextDocument, found: readonly Diagnostic[]): void {
     const diagnostics = found.map((finding) => toProtocol(finding, document, client));
-    void connection.sendDiagnostics({ uri: document.uri, version: document.version, diagnostics });
+    const version = notes.get(document.uri) === document ? { version: document.version } : {};
+    void connection.sendDiagnostics({ uri: document.uri, ...version, diagnostics });
   }
 
   connection.onInitialize((params): InitializeResult => {
     client = readClient(params);
+    policies.asks = client.knowsPolicies;
     return {
       serverInfo: { name: 'Meniscus' },
       capabilities: {
@@ -94,35 +166,57 @@ export function serve(connection: Connection, service: NoteService): void {
         textDocumentSync: TextDocumentSyncKind.Incremental,
         hoverProvider: true,
         inlayHintProvider: true,
+        codeActionProvider: { codeActionKinds: [CodeActionKind.QuickFix] },
       },
     };
   });
 
   notes.onDidChangeContent(({ document }) => {
-    checkAfter(worked.has(document.uri) ? typingRest : 0, document);
+    if (isPolicy(document.uri)) checkAllAfter(published.has(document.uri) ? typingRest : 0);
+    else checkAfter(worked.has(document.uri) ? typingRest : 0, document);
   });
 
   notes.onDidClose(({ document }) => {
+    if (isPolicy(document.uri)) return checkAllAfter(0);
     clearTimeout(resting.get(document.uri));
     resting.delete(document.uri);
     worked.delete(document.uri);
     service.forget(document.uri);
-    publish(document, []);
+    policies.forget(document.uri);
+    void connection.sendDiagnostics({ uri: document.uri, version: document.version, diagnostics: [] });
+    publishPolicies();
   });
 
-  connection.onHover(({ textDocument, position }): Hover | null => {
-    const document = notes.get(textDocument.uri);
-    if (!document || !Position.is(position)) return null;
-    const card = work(document).hover(document.offsetAt(position));
+  connection.onDidChangeWatchedFiles(({ changes }) => {
+    if (changes.some(({ uri }) => isPolicy(uri))) checkAllAfter(0);
+  });
+
+  connection.onNotification(policyChanged, () => checkAllAfter(0));
+
+  connection.onHover(async ({ textDocument, position }): Promise<Hover | null> => {
+    const found = Position.is(position) ? await openNoteAt(textDocument.uri) : null;
+    if (!found) return null;
+    const { document, note } = found;
+    const card = note.hover(document.offsetAt(position));
     if (!card) return null;
     return { contents: { kind: MarkupKind.Markdown, value: card.markdown }, range: toRange(card.span, document) };
   });
 
-  connection.languages.inlayHint.on(({ textDocument, range }): InlayHint[] | null => {
-    const document = notes.get(textDocument.uri);
-    if (!document || !Range.is(range)) return null;
+  connection.onCodeAction(async ({ textDocument, range, context }): Promise<CodeAction[] | null> => {
+    const found = Range.is(range) ? await openNoteAt(textDocument.uri) : null;
+    if (!found) return null;
+    if (context?.only && !context.only.some(asksForFixes)) return [];
+    const { document, note } = found;
     const span = { start: document.offsetAt(range.start), end: document.offsetAt(range.end) };
-    const results = work(document).results(span);
+    return note.fixes(span).map((fix) => toCodeAction(fix, document, client));
+  });
+
+  connection.languages.inlayHint.on(async ({ textDocument, range }): Promise<InlayHint[] | null> => {
+    const found = Range.is(range) ? await openNoteAt(textDocument.uri) : null;
+    if (!found) return null;
+    const { document, note } = found;
+    const span = { start: document.offsetAt(range.start), end: document.offsetAt(range.end) };
+    const results = note.results(span);
     return results.map(({ offset, text, tooltip }) => ({
       position: document.positionAt(offset),
       label: text,
@@ -153,6 +247,28 @@ function readClient({ capabilities, initializationOptions }: InitializeParams): 
     docsBase: typeof docsBase === 'string' ? docsBase.replace(/\/$/, '') : null,
     relatedInformation: capabilities?.textDocument?.publishDiagnostics?.relatedInformation === true,
     refreshesInlayHints: capabilities?.workspace?.inlayHint?.refreshSupport === true,
+    knowsPolicies: initializationOptions?.policy === true,
+    versionedEdits: capabilities?.workspace?.workspaceEdit?.documentChanges === true,
+  };
+}
+
+/** An editor asks for a kind and all that begin with it. */
+function asksForFixes(kind: string): boolean {
+  return kind === CodeActionKind.Empty || kind === CodeActionKind.QuickFix;
+}
+
+function toCodeAction(fix: CodeFix, document: TextDocument, client: Client): CodeAction {
+  const { uri, version } = document;
+  const edits = fix.edits.map(({ span, text }) => ({ range: toRange(span, document), newText: text }));
+  const edit: WorkspaceEdit = client.versionedEdits
+    ? { documentChanges: [{ textDocument: { uri, version }, edits }] }
+    : { changes: { [uri]: edits } };
+  return {
+    title: fix.title,
+    kind: CodeActionKind.QuickFix,
+    diagnostics: [toProtocol(fix.finding, document, client)],
+    ...(fix.preferred ? { isPreferred: true } : {}),
+    edit,
   };
 }
 

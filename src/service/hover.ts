@@ -1,29 +1,31 @@
 /** Which card belongs to a place in the note. */
 import { findingOf, messageOf } from '../checks/index.ts';
-import type { Reference } from '../engine/index.ts';
 import type { Block, SourceSpan } from '../markdown/note-text.ts';
 import type { Span } from '../notation/ast.ts';
-import type { Mention, WorkedMixture, WorkedNoteModel } from '../note/index.ts';
+import type { Entity, Mention, WorkedMixture, WorkedNoteModel, WorkedOrder } from '../note/index.ts';
 import { hoverMarkdown } from '../render/index.ts';
 import type { Tree } from '../text/tree.ts';
 import { claimCard, comparisonCard, ionFacts, stepCard, substanceFacts } from './cards/line-cards.ts';
 import { fluidCard, mixtureCard, withheldCard } from './cards/mixture-card.ts';
+import { orderCard, withheldOrderCard } from './cards/order-card.ts';
+import { patientCard } from './cards/patient-card.ts';
 import type { Lines } from './lines.ts';
+import { sceneIn } from './orders.ts';
+import { wordingInTerms } from './terms.ts';
 import type { HoverCard } from './types.ts';
 
 /** The card at an offset of the note, or null where there is nothing to say. */
-export function hoverAt(model: WorkedNoteModel, lines: Lines, reference: Reference, offset: number): HoverCard | null {
+export function hoverAt(model: WorkedNoteModel, lines: Lines, offset: number): HoverCard | null {
   const block = model.blocks.find(({ span }) => offset >= span.start && offset <= span.end);
   const at = block?.toText(offset);
   if (!block || at === null || at === undefined) return null;
-  return new Hover(model, lines, reference, block, at, offset).card();
+  return new Hover(model, lines, block, at, offset).card();
 }
 
 class Hover {
   constructor(
     private readonly model: WorkedNoteModel,
     private readonly lines: Lines,
-    private readonly reference: Reference,
     private readonly block: Block,
     private readonly at: number,
     private readonly offset: number,
@@ -33,11 +35,15 @@ class Hover {
     return this.header() ?? this.line() ?? this.mentioned();
   }
 
-  /** On a mixture's name or title. */
+  /** On a mixture's or a patient's name or title. */
   private header(): HoverCard | null {
-    for (const mixture of this.model.mixtures) {
-      const { block, header } = mixture.entity;
-      if (block === this.block && inside(header, this.at)) return this.show(header, this.mixture(mixture));
+    const here = ({ entity }: { readonly entity: Entity }) =>
+      entity.block === this.block && inside(entity.header, this.at);
+    const mixture = this.model.mixtures.find(here);
+    if (mixture) return this.show(mixture.entity.header, this.mixture(mixture));
+    const patient = this.model.patients.find(here);
+    if (patient?.state === 'complete') {
+      return this.show(patient.entity.header, patientCard(patient, sceneIn(this.model, patient)));
     }
     return null;
   }
@@ -51,15 +57,21 @@ class Hover {
       if (step) {
         const written = this.block.text.slice(step.node.span.start, step.node.span.end);
         const solved = mixture.solved.filter(({ line }) => line === step.node.line);
-        return this.show(step.node.span, [...stepCard(step, written, solved), ...this.facts(mention)]);
+        return this.show(step.node.span, [
+          ...stepCard(step, written, solved, this.model.policy.terms),
+          ...this.facts(mention),
+        ]);
       }
     }
+    const order = this.model.orders.find(({ entity }) => entity.block === this.block && inside(entity.header, this.at));
+    if (order) return this.show(order.entity.header, this.order(order));
     const claim = this.model.claims.find(({ node, block }) => block === this.block && inside(node.span, this.at));
     if (claim) return this.show(claim.node.span, claimCard(claim));
     const comparison = this.model.comparisons.find(
       ({ node, block }) => block === this.block && inside(node.span, this.at),
     );
-    if (comparison && !mention) return this.show(comparison.node.span, comparisonCard(comparison, this.reference));
+    if (comparison && !mention)
+      return this.show(comparison.node.span, comparisonCard(comparison, this.model.policy.reference));
     return null;
   }
 
@@ -82,11 +94,19 @@ class Hover {
     const rule: readonly Tree[] = alone ? [] : [{ kind: 'rule' }];
     switch (of.kind) {
       case 'substance':
-        return [...rule, ...substanceFacts(of.substance, of.written)];
+        return [...rule, ...substanceFacts(of.substance, of.written, this.model.policy.terms)];
       case 'ion':
         return [...rule, ...ionFacts(of.ion)];
       case 'fluid':
-        return [...rule, ...fluidCard(of.name, of.perMl, this.reference)];
+        return [...rule, ...fluidCard(of.name, of.perMl, this.model.policy)];
+      case 'patient': {
+        const patient = this.model.patients.find(({ entity }) => entity === of.entity);
+        return patient?.state === 'complete' ? [...rule, ...patientCard(patient, sceneIn(this.model, patient))] : [];
+      }
+      case 'order': {
+        const order = this.model.orders.find(({ entity }) => entity === of.entity);
+        return order ? [...rule, ...this.order(order)] : [];
+      }
       case 'mixture': {
         const mixture = this.model.mixtures.find(({ entity }) => entity === of.entity);
         return mixture ? [...rule, ...this.mixture(mixture)] : [];
@@ -94,15 +114,21 @@ class Hover {
     }
   }
 
+  private order(order: WorkedOrder): readonly Tree[] {
+    if (order.contents) return orderCard(order, order.contents, sceneIn(this.model, order), this.model.policy.terms);
+    const cause = order.cause ?? { start: 0, end: 0 };
+    return withheldOrderCard(order, this.lines.at(cause.start).line + 1, this.messageAt(cause));
+  }
+
   private mixture(mixture: WorkedMixture): readonly Tree[] {
-    if (mixture.contents) return mixtureCard(mixture, mixture.contents, this.reference);
+    if (mixture.contents) return mixtureCard(mixture, mixture.contents, this.model.policy);
     const cause = mixture.cause ?? { start: 0, end: 0 };
     return withheldCard(mixture, this.lines.at(cause.start).line + 1, this.messageAt(cause));
   }
 
   private messageAt(place: SourceSpan): string | null {
     const located = this.model.faults.find(({ at }) => at.start >= place.start && at.end <= place.end);
-    return located ? messageOf(findingOf(located).wording) : null;
+    return located ? messageOf(wordingInTerms(findingOf(located).wording, this.model.policy.terms)) : null;
   }
 
   private show(span: Span, tree: readonly Tree[]): HoverCard {

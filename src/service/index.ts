@@ -1,24 +1,27 @@
 /** The service behind the editor: notes in, plain data out. */
-import { DEFAULT_REFERENCE } from '../engine/index.ts';
 import { NoteReader } from '../markdown/index.ts';
 import { type BlockSyntax, parseBlock } from '../notation/index.ts';
-import { type WorkedNoteModel, workNote } from '../note/index.ts';
+import { DEFAULT_POLICY, type Policy, type WorkedNoteModel, workNote } from '../note/index.ts';
 import { diagnosticsOf } from './diagnostics.ts';
+import { fixesOf } from './fixes.ts';
 import { hoverAt } from './hover.ts';
 import { Lines } from './lines.ts';
 import { resultsOf } from './results.ts';
 import type { NoteService, WorkedNote } from './types.ts';
 
-export { type DiagnosticReport, type MixtureReport, type NoteReport, reportOf } from './report.ts';
-export type { Diagnostic, HoverCard, InlineResult, NoteService, Severity, WorkedNote } from './types.ts';
+export { CAUTION_TEXT } from './cards/caution.ts';
+export { type PolicyFile, readPolicyFile } from './policy-file.ts';
+export { POLICY_FILE } from './policy-name.ts';
+export { type DiagnosticReport, type MixtureReport, type NoteReport, policyReportOf, reportOf } from './report.ts';
+export type { CodeFix, Diagnostic, HoverCard, InlineResult, NoteService, Severity, WorkedNote } from './types.ts';
 
 export function createNoteService(): NoteService {
   const notes = new Map<string, OpenNote>();
   return {
-    work(uri, source) {
+    work(uri, source, policy = DEFAULT_POLICY) {
       const note = notes.get(uri) ?? new OpenNote();
       notes.set(uri, note);
-      return note.work(source);
+      return note.work(source, policy);
     },
     forget(uri) {
       notes.delete(uri);
@@ -30,21 +33,20 @@ export function createNoteService(): NoteService {
 class OpenNote {
   private readonly reader = new NoteReader();
   private known = new Map<string, BlockSyntax>();
-  private last: WorkedNote | null = null;
-  private lastSource: string | null = null;
+  private last: { readonly source: string; readonly policy: Policy; readonly note: WorkedNote } | null = null;
 
-  work(source: string): WorkedNote {
-    if (this.last && source === this.lastSource) return this.last;
+  work(source: string, policy: Policy): WorkedNote {
+    if (this.last?.source === source && this.last.policy === policy) return this.last.note;
     const before = this.known;
     this.known = new Map();
-    const model = workNote(this.reader.read(source), (text) => {
+    const read = (text: string) => {
       const syntax = before.get(text) ?? parseBlock(text);
       this.known.set(text, syntax);
       return syntax;
-    });
-    this.last = workedNote(model);
-    this.lastSource = source;
-    return this.last;
+    };
+    const note = workedNote(workNote(this.reader.read(source), read, policy));
+    this.last = { source, policy, note };
+    return note;
   }
 }
 
@@ -53,7 +55,8 @@ function workedNote(model: WorkedNoteModel): WorkedNote {
   const diagnostics = diagnosticsOf(model);
   return {
     diagnostics: () => diagnostics,
-    hover: (offset) => hoverAt(model, lines, DEFAULT_REFERENCE, offset),
-    results: (span) => resultsOf(model, lines, DEFAULT_REFERENCE, span),
+    fixes: (span) => fixesOf(model, diagnostics, span),
+    hover: (offset) => hoverAt(model, lines, offset),
+    results: (span) => resultsOf(model, lines, span),
   };
 }

@@ -1,11 +1,13 @@
 /** One note as the reports of the command line take it: decimal strings, zero-based lines, UTF-16 columns. */
+
+import { type Findings, findingsOf } from '../checks/findings.ts';
 import {
   type Base,
   type Contents,
-  DEFAULT_REFERENCE,
   effectiveOsmolarity,
   exactText,
   osmolarity,
+  type Reference,
   type Result,
   results,
   type Tonicity,
@@ -13,14 +15,16 @@ import {
   unit,
 } from '../engine/index.ts';
 import { readNote } from '../markdown/index.ts';
-import { rangeOf, type Solved, type WorkedMixture, type WorkedNoteModel, workNote } from '../note/index.ts';
+import { parseBlock } from '../notation/index.ts';
+import { DEFAULT_POLICY, type Policy, rangeOf, type Solved, type WorkedMixture, workNote } from '../note/index.ts';
 import type { Tree } from '../text/tree.ts';
 import { comparisonTable } from './cards/results-text.ts';
 import { measuredText, solvedText } from './cards/solved.ts';
 import { diagnosticsOf } from './diagnostics.ts';
 import { Lines } from './lines.ts';
+import { type OrderReport, orderReport } from './orders.ts';
 import { mixtureSentence, shownText } from './results.ts';
-import type { Severity } from './types.ts';
+import type { Diagnostic, Severity } from './types.ts';
 
 export interface Value {
   readonly value: string;
@@ -71,8 +75,18 @@ export interface DiagnosticReport {
   readonly range: { readonly start: Position; readonly end: Position };
 }
 
+export interface AcceptedReport {
+  readonly code: string;
+  /** Of the finding. */
+  readonly line: number;
+  readonly reason: string;
+}
+
 export interface NoteReport {
   readonly mixtures: readonly MixtureReport[];
+  readonly orders: readonly OrderReport[];
+  /** Findings that the note accepts, with the reasons. */
+  readonly accepted: readonly AcceptedReport[];
   /** What `show` lines answer, in the order of the note. */
   readonly shown: readonly { readonly line: number; readonly text: string }[];
   readonly comparisons: readonly { readonly line: number; readonly table: Tree }[];
@@ -90,33 +104,51 @@ const BASE_UNITS: Partial<Readonly<Record<Base, string>>> = {
 };
 
 /** Total: any text gives a report. */
-export function reportOf(source: string): NoteReport {
-  const model = workNote(readNote(source));
+export function reportOf(source: string, policy: Policy = DEFAULT_POLICY): NoteReport {
+  const model = workNote(readNote(source), parseBlock, policy);
+  const { reference } = policy;
   const lines = new Lines(source);
+  const findings = findingsOf(model);
   return {
     // A stock is worked out like a mixture, and is none.
     mixtures: model.mixtures
       .filter(({ entity }) => entity.kind === 'mixture')
-      .map((mixture) => mixtureReport(mixture, lines)),
+      .map((mixture) => mixtureReport(mixture, lines, reference)),
+    orders: model.orders.map((order) => orderReport(order, model, lines)),
+    accepted: acceptedReports(findings, lines),
     shown: model.shows.map((show) => ({
       line: lines.at(show.block.toSource(show.span).start).line,
-      text: `${show.shown[0]!.subject}: ${shownText(show, DEFAULT_REFERENCE)}`,
+      text: `${show.shown[0]!.subject}: ${shownText(show, reference)}`,
     })),
     comparisons: model.comparisons.map((comparison) => ({
       line: lines.at(comparison.block.toSource(comparison.node.span).start).line,
-      table: comparisonTable(comparison, DEFAULT_REFERENCE),
+      table: comparisonTable(comparison, reference),
     })),
-    diagnostics: diagnosticReports(model, lines),
+    diagnostics: diagnosticReports(diagnosticsOf(model, findings), lines),
     lines,
   };
 }
 
-function mixtureReport(mixture: WorkedMixture, lines: Lines): MixtureReport {
+/** A policy file by itself: what is wrong with it, and nothing else. */
+export function policyReportOf(source: string, diagnostics: readonly Diagnostic[]): NoteReport {
+  const lines = new Lines(source);
+  return {
+    mixtures: [],
+    orders: [],
+    accepted: [],
+    shown: [],
+    comparisons: [],
+    diagnostics: diagnosticReports(diagnostics, lines),
+    lines,
+  };
+}
+
+function mixtureReport(mixture: WorkedMixture, lines: Lines, reference: Reference): MixtureReport {
   const { entity, contents, name, state } = mixture;
   const found: Record<string, Value> = {};
   if (contents) {
-    for (const result of results(contents, DEFAULT_REFERENCE)) {
-      found[result.observable.id] = valueReport(result, contents, mixture);
+    for (const result of results(contents, reference)) {
+      found[result.observable.id] = valueReport(result, contents, mixture, reference);
     }
   }
   return {
@@ -128,12 +160,12 @@ function mixtureReport(mixture: WorkedMixture, lines: Lines): MixtureReport {
     results: found,
     tonicity: contents
       ? {
-          bag: tonicity(osmolarity(contents), DEFAULT_REFERENCE),
-          body: tonicity(effectiveOsmolarity(contents), DEFAULT_REFERENCE),
+          bag: tonicity(osmolarity(contents), reference),
+          body: tonicity(effectiveOsmolarity(contents), reference),
         }
       : null,
     unknowns: mixture.solved.map((solved) => unknownReport(solved, mixture, lines)),
-    sentence: mixtureSentence(mixture, lines, DEFAULT_REFERENCE),
+    sentence: mixtureSentence(mixture, lines, reference),
   };
 }
 
@@ -141,8 +173,9 @@ function valueReport(
   { observable, value, unit: symbol }: Result,
   contents: Contents,
   { extremes }: WorkedMixture,
+  reference: Reference,
 ): Value {
-  const range = rangeOf({ contents, extremes }, observable, unit(symbol), DEFAULT_REFERENCE);
+  const range = rangeOf({ contents, extremes }, observable, unit(symbol), reference);
   const plain = { value: exactText(value), unit: symbol };
   return range ? { ...plain, from: exactText(range[0]), to: exactText(range[1]) } : plain;
 }
@@ -158,8 +191,16 @@ function unknownReport(solved: Solved, { entity }: WorkedMixture, lines: Lines):
   };
 }
 
-function diagnosticReports(model: WorkedNoteModel, lines: Lines): DiagnosticReport[] {
-  return diagnosticsOf(model).map(({ code, severity, message, parts, span }) => ({
+function acceptedReports({ accepted }: Findings, lines: Lines): AcceptedReport[] {
+  return accepted.map(({ finding, reason }) => ({
+    code: finding.code,
+    line: lines.at(finding.at.start).line,
+    reason,
+  }));
+}
+
+function diagnosticReports(diagnostics: readonly Diagnostic[], lines: Lines): DiagnosticReport[] {
+  return diagnostics.map(({ code, severity, message, parts, span }) => ({
     code,
     severity,
     message,

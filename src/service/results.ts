@@ -3,19 +3,16 @@ import { findObservable, type Reference } from '../engine/index.ts';
 import type { SourceSpan } from '../markdown/note-text.ts';
 import type { WorkedMixture, WorkedNoteModel, WorkedShow } from '../note/index.ts';
 import { shortVerdict } from './cards/composition.ts';
-import { resultText } from './cards/results-text.ts';
+import { answerText, resultText } from './cards/results-text.ts';
 import { measuredText, solvedText } from './cards/solved.ts';
 import type { Lines } from './lines.ts';
+import { orderResult } from './orders.ts';
 import type { InlineResult } from './types.ts';
 
 const FIRST = ['volume', 'sodium'].map((key) => findObservable(key)!);
 
-export function resultsOf(
-  model: WorkedNoteModel,
-  lines: Lines,
-  reference: Reference,
-  within: SourceSpan,
-): readonly InlineResult[] {
+export function resultsOf(model: WorkedNoteModel, lines: Lines, within: SourceSpan): readonly InlineResult[] {
+  const { reference } = model.policy;
   const results: InlineResult[] = [];
   for (const mixture of model.mixtures) {
     const { start, end } = mixture.entity.block.toSource(mixture.entity.header);
@@ -25,6 +22,11 @@ export function resultsOf(
       const { end: offset } = mixture.entity.block.toSource(solved.span);
       results.push({ offset, text: `= ${solvedText(solved)}`, tooltip: measuredText(solved) });
     }
+  }
+  for (const order of model.orders) {
+    const { start, end } = order.entity.block.toSource(order.entity.header);
+    if (end < within.start || start > within.end) continue;
+    results.push({ offset: end, text: orderResult(order, lines), tooltip: null });
   }
   for (const show of model.shows) {
     const { start, end } = show.block.toSource(show.span);
@@ -51,7 +53,9 @@ export function mixtureSentence(mixture: WorkedMixture, lines: Lines, reference:
 export function shownText(show: WorkedShow, reference: Reference): string {
   const texts = show.shown.map((shown) => ({
     name: shown.observable.name,
-    value: resultText(shown, shown.observable, reference),
+    value: shown.held
+      ? resultText(shown.held, shown.observable, reference)
+      : answerText(shown.answer, shown.observable, shown.unit),
   }));
   return texts.length === 1 ? texts[0]!.value : texts.map(({ name, value }) => `${name} ${value}`).join(', ');
 }

@@ -1,5 +1,6 @@
 /** What the editor asks for, as plain data: offsets into the note's source and strings. No protocol, no vscode. */
 import type { SourceSpan } from '../markdown/note-text.ts';
+import type { Policy } from '../note/index.ts';
 
 export type Severity = 'error' | 'warning' | 'information' | 'hint';
 
@@ -19,6 +20,17 @@ export interface Diagnostic {
   };
   /** Another place that matters to it, such as the first of two equal names. */
   readonly related: readonly { readonly span: SourceSpan; readonly message: string }[];
+}
+
+/** A way to mend a finding. */
+export interface CodeFix {
+  readonly title: string;
+  readonly finding: Diagnostic;
+  /** Put in place of these spans of the source; apart from each other. */
+  readonly edits: readonly { readonly span: SourceSpan; readonly text: string }[];
+  /** Whether a number, or what is counted, comes out otherwise or is chosen: such a fix is taken one at a time. */
+  readonly changesNumber: boolean;
+  readonly preferred: boolean;
 }
 
 export interface HoverCard {
@@ -44,12 +56,15 @@ export interface InlineResult {
 export interface WorkedNote {
   diagnostics(): readonly Diagnostic[];
   hover(offset: number): HoverCard | null;
+  /** What mends the findings that touch the span. */
+  fixes(span: SourceSpan): readonly CodeFix[];
   /** Results whose line lies in the span. */
   results(span: SourceSpan): readonly InlineResult[];
 }
 
 /** Keeps what it can of earlier versions of a note, by its URI. */
 export interface NoteService {
-  work(uri: string, source: string): WorkedNote;
+  /** Under the defaults where no policy is given. */
+  work(uri: string, source: string, policy?: Policy): WorkedNote;
   forget(uri: string): void;
 }

@@ -104,7 +104,7 @@ describe('meniscus check', () => {
     [['check', 'a.md', '--format', 'sarif']],
     [['check', 'a.md', '--format', 'xml']],
     [['check', 'a.md', '--fail-on', 'hint']],
-    [['check', 'a.md', '--policy', 'policy.json']],
+    [['check', 'a.md', '--policy', '']],
     [['check', 'a.md', '--unheard-of']],
     [['brew']],
     [['update', 'a.md']],
@@ -112,6 +112,102 @@ describe('meniscus check', () => {
     const { code, err } = await run(...argv);
     expect(code).toBe(2);
     expect(JSON.parse(err).reason).toMatch(/\S/);
+  });
+});
+
+describe('local policy', () => {
+  let ward = '';
+  const rounded = fenced('mixture bag\n  1 L sodium chloride 0.9%\n  claim sodium 150 mmol/L');
+
+  beforeAll(async () => {
+    ward = join(folder, 'hospital/ward');
+    await mkdir(join(ward, 'inner'), { recursive: true });
+    await mkdir(join(folder, 'hospital/.git'));
+    await mkdir(join(folder, 'alone/inner'), { recursive: true });
+    await writeFile(join(folder, 'infusion-policy.json'), '{ "claim-tolerance": "0.1 %" }');
+    await writeFile(join(folder, 'hospital/infusion-policy.json'), '{ "severities": { "nominal-claim": "warning" } }');
+    await writeFile(join(ward, 'infusion-policy.json'), '{ "severities": { "nominal-claim": "off" }, "prose": 1 }');
+    for (const note of ['hospital/a.md', 'hospital/ward/b.md', 'hospital/ward/inner/c.md', 'alone/inner/d.md'])
+      await writeFile(join(folder, note), rounded);
+    await writeFile(join(folder, 'latin1.json'), Buffer.from([0x22, 0xe9, 0x22]));
+  });
+
+  const filesOf = async (...argv: string[]) => {
+    const { out, code } = await run('check', ...argv, '--format', 'json');
+    const { files, summary } = JSON.parse(out);
+    const told = files.map(
+      ({ path, policy, diagnostics }: { path: string; policy: string | null; diagnostics: { code: string }[] }) => [
+        path.replace(`${folder}/`, ''),
+        policy?.replace(`${folder}/`, '') ?? null,
+        ...diagnostics.map((diagnostic) => diagnostic.code),
+      ],
+    );
+    return { told, summary, code };
+  };
+
+  it('is the nearest in or above the note’s folder, its own findings told once and first', async () => {
+    const { told, summary, code } = await filesOf('@/hospital');
+    expect(told).toEqual([
+      ['hospital/a.md', 'hospital/infusion-policy.json', 'nominal-claim'],
+      ['hospital/ward/infusion-policy.json', null, 'policy-invalid'],
+      ['hospital/ward/b.md', 'hospital/ward/infusion-policy.json'],
+      ['hospital/ward/inner/c.md', 'hospital/ward/infusion-policy.json'],
+    ]);
+    expect(summary).toMatchObject({ files: 4, errors: 1, warnings: 1, information: 0 });
+    expect(summary).not.toHaveProperty('policies');
+    expect(code).toBe(1);
+  });
+
+  it('is not looked for above the folder with .git, nor outside the working directory', async () => {
+    await rm(join(folder, 'hospital/infusion-policy.json'));
+    expect((await filesOf('@/hospital/a.md')).told).toEqual([['hospital/a.md', null, 'nominal-claim']]);
+    expect((await filesOf('@/alone/inner/d.md')).told).toEqual([['alone/inner/d.md', null, 'nominal-claim']]);
+  });
+
+  it('is looked for up to the working directory where there is no .git', async () => {
+    const before = process.cwd();
+    process.chdir(folder);
+    try {
+      expect((await filesOf('alone/inner/d.md')).told).toEqual([
+        ['alone/inner/d.md', 'infusion-policy.json', 'claim-mismatch'],
+      ]);
+    } finally {
+      process.chdir(before);
+    }
+  });
+
+  it('is the one that is named, or none', async () => {
+    expect((await filesOf('@/hospital/ward/b.md', '--policy', '@/infusion-policy.json')).told).toEqual([
+      ['hospital/ward/b.md', 'infusion-policy.json', 'claim-mismatch'],
+    ]);
+    expect((await filesOf('@/hospital/ward/b.md', '--policy', 'none')).told).toEqual([
+      ['hospital/ward/b.md', null, 'nominal-claim'],
+    ]);
+  });
+
+  it('that is named and cannot be read is said in one line, and nothing is checked', async () => {
+    for (const policy of ['@/none.json', '@/latin1.json', '@/hospital']) {
+      const { code, out, err } = await run('check', '@/notes/good.md', '--policy', policy);
+      expect(code).toBe(2);
+      expect(out).toBe('');
+      expect(err.trimEnd().split('\n')).toHaveLength(1);
+    }
+  });
+
+  it('that is found and cannot be read is said in one line, and the notes are checked without it', async () => {
+    await mkdir(join(folder, 'odd/infusion-policy.json'), { recursive: true });
+    for (const name of ['e.md', 'f.md']) await writeFile(join(folder, 'odd', name), rounded);
+    const { code, out, err } = await run('check', '@/odd');
+    expect(code).toBe(2);
+    expect(err.trimEnd().split('\n')).toHaveLength(1);
+    expect(out).toMatch(/2 notes, 2 mixtures: 2 for information\n$/);
+  });
+
+  it('has a block of its own in the text report, and counts as no note', async () => {
+    const { out } = await run('check', '@/hospital/ward');
+    expect(out.match(/infusion-policy\.json:1:54 {2}error {2}policy-invalid\n/g)).toHaveLength(1);
+    expect(out).toContain('‘prose’ is not written as it must be.');
+    expect(out).toMatch(/2 notes, 2 mixtures: 1 error\n$/);
   });
 });
 

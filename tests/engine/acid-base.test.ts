@@ -107,7 +107,9 @@ describe('sums of charges, and the ratio of sodium to chloride', () => {
       problem: 'wrong-dimension',
       fits: ['a number without a unit'],
     });
-    expect(measureRatio(litre("lactated Ringer's"), findObservable('sodium')!)).toMatchObject({ problem: 'unknown' });
+    expect(measureRatio(litre("lactated Ringer's"), findObservable('sodium')!)).toMatchObject({
+      problem: 'no-such-result',
+    });
   });
 });
 

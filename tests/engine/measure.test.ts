@@ -77,7 +77,7 @@ describe('measure', () => {
     expect(asked('tonicity in the bag', 'mOsm/L')).toMatchObject({ problem: 'wrong-dimension' });
     expect(asked('sodium', 'mmol/h')).toMatchObject({ problem: 'wrong-dimension' });
     for (const name of ['rate', 'bags', 'plasma']) {
-      expect(asked(name, 'mOsm/kg')).toEqual({ ok: false, problem: 'unknown' });
+      expect(asked(name, 'mOsm/kg')).toEqual({ ok: false, problem: 'no-such-result' });
     }
   });
 

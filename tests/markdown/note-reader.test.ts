@@ -94,6 +94,7 @@ describe('a fence that nothing closes', () => {
     ['in a quotation', '> ```infusion\n> a\n\nprose\n', 'a'],
     ['in a list', '- ```infusion\n  a\n\n  b\n- c\n', 'a'],
     ['with shorter marks below', '````infusion\na\n```\n\nb\n', 'a\n```'],
+    ['of very many marks', `${'`'.repeat(50_000)}infusion\na\n\nb\n`, 'a'],
     ['with other marks below', '```infusion\na\n~~~\n\nb\n', 'a\n~~~'],
   ])('%s', (_, source, text) => {
     const read = block(source);

@@ -42,3 +42,18 @@ export function wholeBlocks(source: string): WholeBlock[] {
   parse(source).children.forEach(visit);
   return blocks;
 }
+
+/** What of a note is no prose: code, raw HTML that stands by itself, definitions and front matter. */
+export function notProse(source: string): readonly { readonly start: number; readonly end: number }[] {
+  const shift = source.startsWith('\uFEFF') ? 1 : 0;
+  const code: { start: number; end: number }[] = [];
+  const visit = (node: Content, parent: string) => {
+    const inline = node.type === 'html' && (parent === 'paragraph' || parent === 'heading');
+    if (['code', 'inlineCode', 'html', 'yaml', 'definition'].includes(node.type) && !inline) {
+      code.push({ start: node.position!.start.offset! + shift, end: node.position!.end.offset! + shift });
+    }
+    if ('children' in node) for (const child of node.children) visit(child, node.type);
+  };
+  for (const child of parse(source).children) visit(child, 'root');
+  return code;
+}

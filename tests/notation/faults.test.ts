@@ -109,13 +109,6 @@ const SYNTAX: Readonly<Record<SyntaxProblem, readonly (readonly [line: string, a
     ['compare gastric, brine', 'brine'],
     ['compare gastric "sodium"', '"sodium"'],
   ],
-  'missing-because': [
-    ['accept volume-added', 'volume-added'],
-    ['accept volume-added because', 'because'],
-    ['accept volume-added because it fits', 'it'],
-    ['accept volume-added because " "', '" "'],
-    ['accept volume-added "it fits"', '"it fits"'],
-  ],
   'missing-path': [['use', 'use']],
   'missing-title': [
     ['10 mL multivitamin by volume', 'multivitamin'],
@@ -218,6 +211,19 @@ describe('unknown-unit', () => {
     ['1 L dextrose 5 g/cup', 'g/cup'],
   ])('%s: nothing near', (text, found) => {
     expect(faultsOf(text)).toEqual([`unknown-unit «${found}»`]);
+  });
+});
+
+describe('accept-without-reason', () => {
+  test.each([
+    ['accept volume-added', 'volume-added'],
+    ['accept volume-added because', 'because'],
+    ['accept volume-added because it fits', 'it'],
+    ['accept volume-added because " "', '" "'],
+    ['accept volume-added "it fits"', '"it fits"'],
+  ])('%s', (text, at) => {
+    expect(faultsOf(text)).toEqual([`accept-without-reason «${at}»`]);
+    expect(parseBlock(text).statements).toMatchObject([{ kind: 'accept', reason: null }]);
   });
 });
 

@@ -34,8 +34,12 @@ export function printFault(fault: NotationFault, text: string): string {
       return ['unknown-unit', at, ...(fault.near.length ? [fault.near.join(' ')] : [])].join(' ');
     case 'number-form':
       return ['number-form', fault.form, at, ...(fault.readings.length ? [fault.readings.join(' or ')] : [])].join(' ');
+    case 'ratio-strength':
+      return ['ratio-strength', at, ...(fault.safe ? [fault.safe] : [])].join(' ');
     case 'naked-decimal':
       return `naked-decimal ${at} ${fault.safe}`;
+    case 'accept-without-reason':
+      return `accept-without-reason ${at}`;
     case 'reserved-name':
       return `reserved-name ${at}`;
     case 'over-limit':
@@ -170,6 +174,8 @@ function clause(node: Clause): string {
       return `route:${words(node.route)}`;
     case 'monitored':
       return 'monitored';
+    case 'set':
+      return `set:${quantity(node.drops)}`;
     default:
       return `${node.kind}:${node.name.key}`;
   }

@@ -95,6 +95,24 @@ describe('a note', () => {
   });
 });
 
+describe('local policy', () => {
+  test('is asked of the client and holds for the findings of a note; its own faults are published', async () => {
+    const policy = 'file:///ward/infusion-policy.json';
+    await client.initialize({}, { policy: true, docsBase: 'file:///pages' });
+    client.answer('meniscus/policy', () => ({
+      uri: policy,
+      text: '{ "severities": { "nominal-claim": "error", "syntax": "off" } }',
+    }));
+    client.open(uri, good.replace('2 mmol/mL\n', '2 mmol/mL\n  claim sodium 150 mmol/L\n'));
+    const { diagnostics } = await client.published(uri, 1);
+    expect(diagnostics).toMatchObject([{ code: 'nominal-claim', severity: 1 }]);
+    const { params } = await client.until(({ params: of }) => of?.uri === policy && 'diagnostics' in of);
+    expect(params?.diagnostics).toMatchObject([
+      { code: 'policy-invalid', codeDescription: { href: 'file:///pages/policy-invalid.md' } },
+    ]);
+  });
+});
+
 describe('a malformed message', () => {
   const bodies = [
     '{not JSON',
@@ -114,6 +132,8 @@ describe('a malformed message', () => {
     '{"jsonrpc":"2.0","method":"textDocument/didOpen","params":{"textDocument":{"uri":"file:///other.md"}}}',
     '{"jsonrpc":"2.0","method":"textDocument/didChange","params":{"textDocument":{"uri":"file:///absent.md","version":2},"contentChanges":[{"text":"x"}]}}',
     '{"jsonrpc":"2.0","method":"textDocument/didClose","params":{"textDocument":null}}',
+    '{"jsonrpc":"2.0","method":"workspace/didChangeWatchedFiles","params":{"changes":[{}]}}',
+    '{"jsonrpc":"2.0","method":"meniscus/policyChanged","params":7}',
     '{"jsonrpc":"2.0","method":"$/cancelRequest","params":{"id":[]}}',
   ];
 
@@ -166,6 +186,7 @@ describe('the process', () => {
       textDocumentSync: 2,
       hoverProvider: true,
       inlayHintProvider: true,
+      codeActionProvider: { codeActionKinds: ['quickfix'] },
     });
   });
 });

@@ -38,6 +38,7 @@ export class JsonRpcClient {
   private readonly waiting = new Set<() => void>();
   private pending = Buffer.alloc(0);
   private lastId = 0;
+  private readonly answers = new Map<string, (params: unknown) => unknown>();
 
   constructor(
     private readonly toServer: Writable,
@@ -81,6 +82,11 @@ export class JsonRpcClient {
     this.sendText(JSON.stringify(message));
   }
 
+  /** Answers what the server asks by that method, from now on. */
+  answer(method: string, result: (params: unknown) => unknown): void {
+    this.answers.set(method, result);
+  }
+
   /** Any body in a right frame. */
   sendText(body: string): void {
     this.toServer.write(`Content-Length: ${Buffer.byteLength(body)}\r\n\r\n${body}`);
@@ -107,6 +113,11 @@ export class JsonRpcClient {
       .map(({ params }) => params as unknown as Published);
   }
 
+  private async reply({ id, method = '', params }: Message): Promise<void> {
+    const answer = this.answers.get(method);
+    if (answer && id !== undefined) this.send({ jsonrpc: '2.0', id, result: await answer(params) });
+  }
+
   private read(chunk: Buffer): void {
     this.pending = Buffer.concat([this.pending, chunk]);
     for (;;) {
@@ -115,7 +126,9 @@ export class JsonRpcClient {
       const length = Number(/Content-Length: (\d+)/i.exec(this.pending.toString('latin1', 0, head))?.[1]);
       const end = head + 4 + length;
       if (this.pending.length < end) return;
-      this.received.push(JSON.parse(this.pending.toString('utf8', head + 4, end)));
+      const message: Message = JSON.parse(this.pending.toString('utf8', head + 4, end));
+      this.received.push(message);
+      void this.reply(message);
       this.pending = this.pending.subarray(end);
       for (const wake of this.waiting) wake();
       this.waiting.clear();

@@ -9,6 +9,7 @@ import {
   formatQuantity,
   freeWaterPerLitre,
   type Ion,
+  ionOf,
   type Observable,
   osmolarity,
   type Particle,
@@ -18,7 +19,9 @@ import {
   type Tonicity,
   tonicity,
 } from '../../engine/index.ts';
+import type { Policy } from '../../note/index.ts';
 import type { Cell, Column, Tree } from '../../text/tree.ts';
+import { nameInTerms } from '../terms.ts';
 
 const LITRE = decimal(1000);
 const ORDER: ReadonlyMap<Particle, number> = new Map(particles().map((particle, index) => [particle, index]));
@@ -61,27 +64,31 @@ function placeOf(particle: Particle): number {
   return ORDER.get(particle) ?? ORDER.size;
 }
 
-/** mmol, with mEq beside it where the charge makes them differ. */
-export function amountText(amount: Decimal, particle: Particle): string {
+/** mmol, with mEq beside it where the charge makes them differ; mEq first where local policy prefers it. */
+export function amountText(amount: Decimal, particle: Particle, { amounts }: Policy['terms']): string {
   const mmol = formatQuantity(amount, 'mmol');
   const charge = Math.abs(particle.charge);
-  return charge > 1 ? `${mmol} (${formatQuantity(amount.times(charge), 'mEq')})` : mmol;
+  const mEq = formatQuantity(amount.times(charge), 'mEq');
+  // A charge that varies with the acidity makes no fixed number of equivalents.
+  const preferred = amounts === 'mEq' && typeof ionOf(particle)?.charge === 'number';
+  if (charge > 1) return preferred ? `${mEq} (${mmol})` : `${mmol} (${mEq})`;
+  return preferred ? mEq : mmol;
 }
 
 /** What is asked most, in one line: free water, sodium, and potassium when there is any, per litre. */
-export function firstNumbers(contents: Contents, reference: Reference): Tree {
+export function firstNumbers(contents: Contents, { reference, terms }: Policy): Tree {
   const perLitre = (ion: Ion) => amountOfIon(contents, ion).times(LITRE).div(contents.volume);
   const parts = [
     `electrolyte-free water ${formatQuantity(freeWaterPerLitre(contents, reference), 'mL')}`,
-    `sodium ${formatQuantity(perLitre(SODIUM), 'mmol')}`,
+    `sodium ${formatQuantity(perLitre(SODIUM), terms.amounts)}`,
   ];
   const potassium = perLitre(POTASSIUM);
-  if (!potassium.isZero()) parts.push(`potassium ${formatQuantity(potassium, 'mmol')}`);
+  if (!potassium.isZero()) parts.push(`potassium ${formatQuantity(potassium, terms.amounts)}`);
   return { kind: 'paragraph', inline: [{ text: `Per litre: ${parts.join(' · ')}`, weight: 'strong' }] };
 }
 
 /** Free water, sodium, potassium when there is any, then the other ions and molecules: per litre and in all. */
-export function compositionTable(contents: Contents, reference: Reference, whole: string): Tree {
+export function compositionTable(contents: Contents, { reference, terms }: Policy, whole: string): Tree {
   const { volume } = contents;
   const oneLitre = volume.eq(LITRE);
   const freeWater = freeWaterPerLitre(contents, reference);
@@ -93,9 +100,11 @@ export function compositionTable(contents: Contents, reference: Reference, whole
     ),
   ];
   for (const { particle, amount } of particlesOf(contents)) {
-    rows.push(row(particle.name, amountText(amount.times(LITRE).div(volume), particle), amountText(amount, particle)));
+    const told = (of: Decimal) => amountText(of, particle, terms);
+    rows.push(row(nameInTerms(particle.name, terms), told(amount.times(LITRE).div(volume)), told(amount)));
   }
-  if (amountOfIon(contents, SODIUM).isZero()) rows.splice(1, 0, row('sodium', '0 mmol', '0 mmol'));
+  const none = `0 ${terms.amounts}`;
+  if (amountOfIon(contents, SODIUM).isZero()) rows.splice(1, 0, row('sodium', none, none));
   for (const { name, amount, unit } of countedOtherwise(contents)) {
     const perLitre = formatQuantity(amount.times(LITRE).div(volume), unit);
     rows.push(row(name, perLitre, formatQuantity(amount, unit)));

@@ -13,15 +13,18 @@ import {
   sourceTitle,
   workingText,
 } from '../../engine/index.ts';
-import type { Solved, WorkedClaim, WorkedComparison, WorkedStep } from '../../note/index.ts';
+import type { Policy, Solved, WorkedClaim, WorkedComparison, WorkedStep } from '../../note/index.ts';
 import { plain, type Tree } from '../../text/tree.ts';
+import { nameInTerms, sentenceInTerms } from '../terms.ts';
+import { CAUTION } from './caution.ts';
 import { amountText, particlesOf } from './composition.ts';
-import { CAUTION } from './mixture-card.ts';
-import { comparisonTable } from './results-text.ts';
+import { comparisonTable, errorOf } from './results-text.ts';
 import { measuredText, solvedText } from './solved.ts';
 
+type Terms = Policy['terms'];
+
 /** What one line brings or takes away, and how that was worked out. */
-export function stepCard(step: WorkedStep, written: string, solved: readonly Solved[]): readonly Tree[] {
+export function stepCard(step: WorkedStep, written: string, solved: readonly Solved[], terms: Terms): readonly Tree[] {
   const before = formatQuantity(step.before.volume, 'mL');
   const after = formatQuantity(step.after.volume, 'mL');
   const tree: Tree[] = [{ kind: 'heading', text: written, aside: `${before} → ${after}` }];
@@ -30,7 +33,7 @@ export function stepCard(step: WorkedStep, written: string, solved: readonly Sol
     const inline = plain(`Solved: ${solvedText(unknown)}.${measured ? ` ${measured}` : ''}`);
     tree.push({ kind: 'paragraph', inline });
   }
-  const change = changeOf(step);
+  const change = changeOf(step, terms);
   if (change.length > 0) {
     tree.push({
       kind: 'table',
@@ -42,26 +45,31 @@ export function stepCard(step: WorkedStep, written: string, solved: readonly Sol
       rows: change,
     });
   }
-  if (step.working.length > 0) tree.push({ kind: 'list', items: step.working.map((line) => plain(workingText(line))) });
+  if (step.working.length > 0)
+    tree.push({ kind: 'list', items: step.working.map((line) => plain(sentenceInTerms(workingText(line), terms))) });
   return tree;
 }
 
 /** Particle by particle, what the line changes. */
-function changeOf(step: WorkedStep): string[][] {
+function changeOf(step: WorkedStep, terms: Terms): string[][] {
   const touched: Contents = { ...step.after, particles: new Map([...step.before.particles, ...step.after.particles]) };
   return particlesOf(touched).map(({ particle }) => {
     const before = step.before.particles.get(particle) ?? decimal(0);
     const after = step.after.particles.get(particle) ?? decimal(0);
     const difference = after.minus(before);
-    return [particle.name, difference.isZero() ? '–' : amountText(difference, particle), amountText(after, particle)];
+    const told = (amount: Decimal) => amountText(amount, particle, terms);
+    return [nameInTerms(particle.name, terms), difference.isZero() ? '–' : told(difference), told(after)];
   });
 }
 
 /** Molar mass, hydrate taken, ions, sources. */
-export function substanceFacts(substance: Substance, written: string): readonly Tree[] {
-  const gives = substance.gives.map(({ particle, count }) => (count > 1 ? `${count} ${particle.name}` : particle.name));
-  const named =
-    written.toLowerCase() === substance.name.toLowerCase() ? substance.name : `${written}, taken as ${substance.name}`;
+export function substanceFacts(substance: Substance, written: string, terms: Terms): readonly Tree[] {
+  const gives = substance.gives.map(({ particle, count }) => {
+    const name = nameInTerms(particle.name, terms);
+    return count > 1 ? `${count} ${name}` : name;
+  });
+  const name = nameInTerms(substance.name, terms);
+  const named = written.toLowerCase() === name.toLowerCase() ? name : `${written}, taken as ${name}`;
   const mass = substance.molarMass
     ? `Molar mass ${formatQuantity(substance.molarMass, 'g/mol', 6)}.`
     : 'Without a molar mass: counted by its mass.';
@@ -111,7 +119,10 @@ export function claimCard(claim: WorkedClaim): readonly Tree[] {
   const holds = outcome.holds ? 'The claim holds' : 'The claim does not hold';
   return [
     heading,
-    { kind: 'paragraph', inline: plain(`${holds}: ${claimed} is claimed, and it works out at ${found}.`) },
+    {
+      kind: 'paragraph',
+      inline: plain(`${holds}: ${claimed} is claimed, and it works out at ${found}${errorOf(observable)}.`),
+    },
   ];
 }
 

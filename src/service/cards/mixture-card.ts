@@ -12,17 +12,13 @@ import {
   type WorkingStep,
   workingText,
 } from '../../engine/index.ts';
-import { resultOf, type WorkedMixture } from '../../note/index.ts';
+import { type Policy, resultOf, type WorkedMixture } from '../../note/index.ts';
 import { type Inline, plain, type Tree } from '../../text/tree.ts';
+import { sentenceInTerms } from '../terms.ts';
 import { assumptionText } from './assumptions.ts';
+import { CAUTION } from './caution.ts';
 import { bagFigure, compositionTable, firstNumbers, verdict } from './composition.ts';
 import { resultText } from './results-text.ts';
-
-/** Said once on every card: a card documents, and others decide. */
-export const CAUTION: Tree = {
-  kind: 'paragraph',
-  inline: [{ text: 'Check against local policy and the product label before use.', weight: 'quiet' }],
-};
 
 /** How many lines of working a card shows; the command line and the note itself hold the rest. */
 const WORKING_LINES = 5;
@@ -35,32 +31,34 @@ const RANGED = ['volume', 'sodium', 'potassium', 'osmolarity', 'free water'].map
 /** Ions whose division is shown; the table holds the others' results. */
 const FIRST = new Set(['sodium', 'potassium']);
 
-export function mixtureCard(mixture: WorkedMixture, contents: Contents, reference: Reference): readonly Tree[] {
+export function mixtureCard(mixture: WorkedMixture, contents: Contents, policy: Policy): readonly Tree[] {
+  const { reference, terms } = policy;
   const title = mixture.entity.title?.text || mixture.name;
   return [
     { kind: 'heading', text: title, aside: formatQuantity(contents.volume, 'mL') },
     { kind: 'paragraph', inline: plain(verdict(contents, reference)) },
-    firstNumbers(contents, reference),
+    firstNumbers(contents, policy),
     bagFigure(contents, reference),
-    compositionTable(contents, reference, 'whole bag'),
+    compositionTable(contents, policy, 'whole bag'),
     furtherNumbers(contents, reference),
     { kind: 'paragraph', inline: [{ text: 'How it was worked out', weight: 'strong' }] },
-    { kind: 'list', items: workingLines(mixture, contents, reference) },
+    { kind: 'list', items: workingLines(mixture, contents, policy) },
     ...ranges(mixture, contents, reference),
-    ...taken(mixture),
+    ...taken(mixture, terms),
     CAUTION,
   ];
 }
 
 /** A litre of a built-in fluid, or of a strength. */
-export function fluidCard(name: string, perMl: Contents, reference: Reference): readonly Tree[] {
+export function fluidCard(name: string, perMl: Contents, policy: Policy): readonly Tree[] {
+  const { reference } = policy;
   const litre = times(perMl, decimal(1000));
   return [
     { kind: 'heading', text: name, aside: 'one litre' },
     { kind: 'paragraph', inline: plain(verdict(litre, reference)) },
-    firstNumbers(litre, reference),
+    firstNumbers(litre, policy),
     bagFigure(litre, reference),
-    compositionTable(litre, reference, ''),
+    compositionTable(litre, policy, ''),
     furtherNumbers(litre, reference),
     CAUTION,
   ];
@@ -91,12 +89,12 @@ export function withheldCard(mixture: WorkedMixture, line: number, message: stri
 }
 
 /** The lines' own working, then how sodium, osmolarity and free water come about. */
-function workingLines(mixture: WorkedMixture, contents: Contents, reference: Reference): Inline[] {
+function workingLines(mixture: WorkedMixture, contents: Contents, { reference, terms }: Policy): Inline[] {
   const ofLines = [...new Set(mixture.steps.flatMap(({ working }) => working.map(withSubject)))];
   const shown = ofLines.slice(0, WORKING_LINES);
   if (ofLines.length > shown.length) shown.push(`and ${ofLines.length - shown.length} more, on the lines themselves`);
   const ofResults = resultWorking(contents, reference).filter(({ kind, of }) => kind !== 'per-litre' || FIRST.has(of));
-  return [...shown, ...ofResults.map(withSubject)].map(plain);
+  return [...shown, ...ofResults.map(withSubject)].map((line) => plain(sentenceInTerms(line, terms)));
 }
 
 function withSubject(step: WorkingStep): string {
@@ -112,7 +110,10 @@ function ranges({ extremes }: WorkedMixture, contents: Contents, reference: Refe
   return [{ kind: 'paragraph', inline: plain(`With the tolerances written: ${texts.join(', ')}.`) }];
 }
 
-function taken(mixture: WorkedMixture): Tree[] {
-  const texts = ['volumes of liquids add', ...mixture.assumptions.map(assumptionText)];
+function taken(mixture: WorkedMixture, terms: Policy['terms']): Tree[] {
+  const texts = [
+    'volumes of liquids add',
+    ...mixture.assumptions.map((assumption) => assumptionText(assumption, terms)),
+  ];
   return [{ kind: 'paragraph', inline: [{ text: `Taken: ${texts.join('; ')}.`, weight: 'quiet' }] }];
 }

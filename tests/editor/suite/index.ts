@@ -1,14 +1,16 @@
 /** What VS Code runs in its extension host: every test, one after the other, each outcome on a line of the log. */
 import * as vscode from 'vscode';
 import { findingTests } from './findings.ts';
+import { fixTests } from './fixes.ts';
 import type { EditorTest } from './harness.ts';
 import { hoverTests } from './hovers.ts';
 import { type Outcome, outcomeMark } from './outcome.ts';
+import { policyTests } from './policy.ts';
 import { resultTests } from './results.ts';
 
 export async function run(): Promise<void> {
   let failed = 0;
-  for (const test of [...findingTests, ...hoverTests, ...resultTests]) {
+  for (const test of [...findingTests, ...fixTests, ...hoverTests, ...resultTests, ...policyTests]) {
     const failure = await failureOf(test);
     if (failure !== null) failed += 1;
     const outcome: Outcome = { name: test.name, failure };

@@ -1,0 +1,126 @@
+/** Each fix of each wrong example is taken by itself, in every place a block may stand, and the note is read again. */
+import { describe, expect, it } from 'vitest';
+import { CHECKS, type Check } from '../../src/checks/index.ts';
+import { createNoteService } from '../../src/service/index.ts';
+import type { CodeFix } from '../../src/service/types.ts';
+import { annotated, fenced, findings } from '../annotated.ts';
+import { wrappings } from '../markdown/wrappings.ts';
+
+const SEVERITIES = ['hint', 'information', 'warning', 'error'];
+
+function fixesIn(source: string): readonly CodeFix[] {
+  return createNoteService().work('file:///a.md', source).fixes({ start: 0, end: source.length });
+}
+
+function applied(source: string, { edits }: CodeFix): string {
+  return edits.reduceRight(
+    (text, { span, text: put }) => text.slice(0, span.start) + put + text.slice(span.end),
+    source,
+  );
+}
+
+function severest(source: string): number {
+  return Math.max(-1, ...findings(source).map(({ severity }) => SEVERITIES.indexOf(severity)));
+}
+
+/** A did-you-mean may lead to what is meant and to what is wrong in another way: only its own finding must go. */
+function mends(source: string, fix: CodeFix, check: Check) {
+  const after = applied(source, fix);
+  const left = findings(after).filter(({ code }) => code === check.code);
+  expect(left.map(({ message }) => message)).toEqual([]);
+  expect(severest(after)).toBeLessThanOrEqual(SEVERITIES.indexOf(check.severity));
+}
+
+const mendable = CHECKS.flatMap((check) =>
+  check.wrong
+    .filter(({ open }) => !open)
+    .map((example) => [check.code, annotated(example.block).text, check, example] as const)
+    .filter(([, text, , example]) => fixesIn(fenced(text, example)).length > 0),
+);
+
+describe.each(mendable)('%s: %s', (_, block, check, example) => {
+  it('is mended by each of its fixes', () => {
+    const source = fenced(block, example);
+    for (const fix of fixesIn(source)) {
+      expect(fix.title).toMatch(/^Write ‘[^\n]+’/);
+      mends(source, fix, check);
+    }
+  });
+
+  it('is mended wherever the block stands', () => {
+    for (const { wrap } of wrappings) {
+      const source = wrap(block);
+      for (const fix of fixesIn(source)) mends(source, fix, check);
+    }
+  });
+});
+
+describe('fixes', () => {
+  it('are offered by the checks whose mend is plain', () => {
+    const codes = new Set(mendable.map(([code]) => code));
+    expect([...codes].sort()).toEqual([
+      'ambiguous-name',
+      'claim-mismatch',
+      'naked-decimal',
+      'nominal-claim',
+      'number-form',
+      'number-run-into-unit',
+      'ratio-strength',
+      'trailing-zero',
+      'unknown-name',
+      'unknown-observable',
+      'unknown-unit',
+      'unsafe-abbreviation',
+    ]);
+  });
+
+  const titles = (block: string) => fixesIn(fenced(block)).map(({ title }) => title);
+
+  it.each([
+    ['145 mmol/L', '154 mmol/L'],
+    ['145.0 mmol/L', '154.0 mmol/L'],
+    ['145.00 mEq/L ± 0.5 mEq/L', '154.00 mEq/L ± 0.5 mEq/L'],
+  ])('write what a claim works out at as it is written: %s', (written, mended) => {
+    const block = `mixture bag\n  9 g sodium chloride\n  water to 1 L\n  claim sodium ${written}`;
+    expect(titles(block)).toEqual([`Write ‘${mended}’, as it works out`]);
+  });
+
+  it('write more digits than a claim has where it would come to nothing', () => {
+    const block = 'mixture bag\n  0.3 mmol potassium chloride\n  water to 1 L\n  claim potassium 3 mmol/L';
+    expect(titles(block)).toEqual(['Write ‘0.3 mmol/L’, as it works out']);
+  });
+
+  it('say which change a number or choose one', () => {
+    const of = (block: string) =>
+      fixesIn(fenced(block)).map(({ changesNumber, preferred }) => [changesNumber, preferred]);
+    expect(of('mixture bag\n  1.0 L water')).toEqual([[false, true]]);
+    expect(of('mixture bag\n  10 cc water')).toEqual([[false, true]]);
+    expect(of('mixture bag\n  1,000 mL water')).toEqual([
+      [true, false],
+      [true, false],
+    ]);
+    expect(of('mixture bag\n  1 L sodium chloride 0.9%\n  claim sodium 145 mmol/L')).toEqual([[true, false]]);
+  });
+
+  it('never make one symbol of another', () => {
+    expect(titles('mixture bag\n  1 L HCl 3%')).toEqual([]);
+    expect(titles('mixture bag\n  1 L water\n  2 g MSO4')).toEqual([
+      'Write ‘magnesium sulfate’',
+      'Write ‘morphine sulfate’',
+    ]);
+  });
+
+  it('put the word for the sign before a rate', () => {
+    const source = fenced('give 1 L sodium chloride 0.9% @ 100 mL/h');
+    const [fix] = fixesIn(source);
+    expect(applied(source, fix!)).toContain('0.9% at 100 mL/h');
+  });
+
+  it('are those of the findings that the span touches', () => {
+    const source = fenced('mixture bag\n  1.0 L water\n  .5 L water');
+    const note = createNoteService().work('file:///a.md', source);
+    const at = source.indexOf('.5');
+    expect(note.fixes({ start: at, end: at }).map(({ title }) => title)).toEqual(['Write ‘0.5’']);
+    expect(note.fixes({ start: 0, end: 0 })).toEqual([]);
+  });
+});
