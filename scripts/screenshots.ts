@@ -7,7 +7,6 @@ import { startHost } from './editor/host.ts';
 import { editorIn, goToLine, hoverCard, previewIn } from './editor/window.ts';
 import { root } from './root.ts';
 
-const note = 'bag-shortage.md';
 /** What is shown around a card, in pixels. */
 const margin = 120;
 const pictures = `${root}docs/pictures`;
@@ -18,28 +17,44 @@ if (!('browser' in found)) {
   console.error(`No Chromium starts:\n${found.reasons.join('\n')}`);
   process.exit(1);
 }
+const { browser } = found;
 await mkdir(pictures, { recursive: true });
-const host = await startHost({ folder: `${root}demo`, note, port: 0 });
-const page = await found.browser.newPage({ viewport: { width: 1280, height: 780 }, deviceScaleFactor: 1.5 });
-await page.goto(host.address);
-await takePictures(page);
-await found.browser.close();
-await host.close();
+await inEditor('bag-shortage.md', pictureMixtures);
+await inEditor('ward-orders.md', pictureOrder);
+await browser.close();
 
-async function takePictures(page: Page): Promise<void> {
+/** Opens a demo note in a window of its own. */
+async function inEditor(note: string, take: (page: Page, note: string) => Promise<void>): Promise<void> {
+  const host = await startHost({ folder: `${root}demo`, note, port: 0 });
+  const page = await browser.newPage({ viewport: { width: 1280, height: 780 }, deviceScaleFactor: 1.5 });
+  await page.goto(host.address);
+  await take(page, note);
+  await page.close();
+  await host.close();
+}
+
+async function pictureMixtures(page: Page, note: string): Promise<void> {
   await editorIn(page).getByText('= 1010 mL').first().waitFor();
   await (await previewIn(page)).getByRole('heading').first().waitFor();
   await page.keyboard.press('Control+B');
-  await goToLine(page, (await lineOf('mixture potassium-drip')) - 1);
+  await goToLine(page, (await lineOf(note, 'mixture potassium-drip')) - 1);
   await hoverCard(page, 'mixture three-percent', 'three-percent');
   await page.screenshot({ path: `${pictures}/editor.png` });
 
   await giveCardsRoom(page);
-  await goToLine(page, (await lineOf('mixture gastric')) - 2);
+  await goToLine(page, (await lineOf(note, 'mixture gastric')) - 2);
   await photograph('card', await hoverCard(page, 'mixture gastric', 'gastric'));
 
-  await goToLine(page, await lineOf('sodum'));
+  await goToLine(page, await lineOf(note, 'sodum'));
   await photograph('finding', await hoverCard(page, 'sodum', 'sodum'));
+}
+
+async function pictureOrder(page: Page, note: string): Promise<void> {
+  await editorIn(page).getByText('= 1010 mL').first().waitFor();
+  await page.keyboard.press('Control+B');
+  await giveCardsRoom(page);
+  await goToLine(page, (await lineOf(note, 'give 3 x')) + 1);
+  await photograph('order', await hoverCard(page, 'give 3 x', 'sodium'));
 }
 
 /** Leaves the note alone in a window so high that VS Code shows a card whole: it gives it a quarter of the height. */
@@ -48,8 +63,8 @@ async function giveCardsRoom(page: Page): Promise<void> {
   await page.locator('.editor-group-container').nth(1).locator('.tab .codicon-close').click();
 }
 
-/** Where in the demo note a word stands first, counted from 1. */
-async function lineOf(word: string): Promise<number> {
+/** Where in a demo note a word stands first, counted from 1. */
+async function lineOf(note: string, word: string): Promise<number> {
   const lines = (await readFile(`${root}demo/${note}`, 'utf8')).split('\n');
   return lines.findIndex((line) => line.includes(word)) + 1;
 }

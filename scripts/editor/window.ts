@@ -11,15 +11,23 @@ export async function previewIn(page: Page): Promise<FrameLocator> {
   return page.frameLocator('iframe.webview').first().frameLocator('#active-frame');
 }
 
+/** A card that has not come up after so many milliseconds, on a busy machine, is asked for once more. */
+const PATIENCE = 10_000;
+
 /** Moves the pointer over `word` in the first visible line that holds `lineText`, and waits for the card. */
-export async function hoverCard(page: Page, lineText: string, word: string): Promise<Locator> {
+export async function hoverCard(page: Page, lineText: string, word: string, tries = 3): Promise<Locator> {
   const card = page.locator('.monaco-hover:not(.hidden)').first();
   await page.mouse.move(0, 0);
   await card.waitFor({ state: 'hidden' });
   const { x, y } = await middleOf(editorIn(page).locator('.view-line', { hasText: lineText }).first(), word);
   await page.mouse.move(x, y, { steps: 4 });
-  await card.locator('.hover-contents').first().waitFor();
-  return card;
+  try {
+    await card.locator('.hover-contents').first().waitFor({ timeout: PATIENCE });
+    return card;
+  } catch (error) {
+    if (tries <= 1) throw error;
+    return hoverCard(page, lineText, word, tries - 1);
+  }
 }
 
 /** Puts the cursor at the start of a line, counted from 1, and that line in the middle of the editor. */
