@@ -1,5 +1,6 @@
 /** The command line's arguments. */
 import { parseArgs } from 'node:util';
+import { type FormatArguments, readFormatArguments } from './format-arguments.ts';
 
 export type Format = 'text' | 'json';
 
@@ -16,21 +17,27 @@ export interface CheckArguments {
 
 export type Arguments =
   | CheckArguments
+  | FormatArguments
   | { readonly command: 'help' | 'version' }
   | { readonly command: 'wrong'; readonly reason: string };
 
 export const USAGE = `Usage: meniscus check PATHS... [--format text|json] [--fail-on error|warning] [--policy FILE|none]
+       meniscus format PATHS... [--check]
 
-Checks the infusion blocks of Markdown notes: files, folders and globs; - reads a note from standard input
+check checks the infusion blocks of Markdown notes: files, folders and globs; - reads a note from standard input
 (--stdin-path says where it would lie). Local policy is the nearest infusion-policy.json in or above a note's folder,
 unless --policy names another or none.
 
-Exit 0: nothing at or above the severity that fails; 1: something; 2: something could not be run or read.
+format brings the infusion blocks of notes into one form and leaves the rest of them alone; - is written to standard
+output. With --check nothing is written.
+
+Exit 0: nothing at or above the severity that fails, or with format --check nothing to format; 1: something; 2: something
+could not be run, read or written.
 `;
 
 const FORMATS: readonly Format[] = ['text', 'json'];
 /** Commands and formats of the interface that this version does not have. */
-const LATER = new Set(['update', 'format', 'worksheet', 'render', 'export', 'lsp']);
+const LATER = new Set(['update', 'worksheet', 'render', 'export', 'lsp']);
 const LATER_FORMATS = new Set(['sarif', 'junit', 'github']);
 
 export function readArguments(argv: readonly string[]): Arguments {
@@ -39,6 +46,10 @@ export function readArguments(argv: readonly string[]): Arguments {
     return { command: 'help' };
   if (command === '--version') return { command: 'version' };
   if (LATER.has(command)) return wrong(`‘meniscus ${command}’ is not in this version`);
+  if (command === 'format') {
+    const given = readFormatArguments(rest);
+    return 'reason' in given ? wrong(given.reason) : given;
+  }
   if (command !== 'check') return wrong(`‘${command}’ is no command; try: meniscus check PATHS...`);
   return check(rest);
 }

@@ -2,6 +2,7 @@
 import packageJson from '../../package.json' with { type: 'json' };
 import { readArguments, USAGE } from './arguments.ts';
 import { check } from './check.ts';
+import { format } from './format.ts';
 
 async function main(): Promise<number> {
   const given = readArguments(process.argv.slice(2));
@@ -17,6 +18,8 @@ async function main(): Promise<number> {
       return 2;
     case 'check':
       return check(given, { out: process.stdout, err: process.stderr });
+    case 'format':
+      return format(given, { out: process.stdout, err: process.stderr });
   }
 }
 

@@ -1,4 +1,5 @@
 export type * from './ast.ts';
+export { formatBlock, formatLines } from './format.ts';
 export { LIMITS } from './limits.ts';
 export { keyOf, normalise } from './normalise.ts';
 export { parseBlock, parseFluid, parseQuantity } from './parse.ts';

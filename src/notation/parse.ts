@@ -13,6 +13,7 @@ import { readHeader, readSubstance, readUse } from './headers.ts';
 import { lexLine, type Token } from './lexer.ts';
 import { LIMITS } from './limits.ts';
 import { Line } from './line.ts';
+import { linesOf, trimmed } from './lines.ts';
 import { nameRun } from './names.ts';
 import { normalise } from './normalise.ts';
 import { readGives, readWordsFirst } from './properties.ts';
@@ -26,8 +27,8 @@ export function parseBlock(text: string): BlockSyntax {
   const statements: Statement[] = [];
   const faults: NotationFault[] = [];
   let number = 0;
-  for (const { start, end } of linesOf(normal)) {
-    const span = trimmed(normal, start, end);
+  for (const place of linesOf(normal)) {
+    const span = trimmed(normal, place);
     if (span !== null) {
       const read = number < LIMITS.lines ? readLine(text, normal, span, number) : beyondLast(span, number);
       if (read !== null) {
@@ -69,26 +70,6 @@ export function parseQuantity(text: string): ParsedQuantity {
 export type ParsedQuantity =
   | { readonly ok: true; readonly quantity: Quantity }
   | { readonly ok: false; readonly fault: NotationFault | null };
-
-/** The lines without their ends: `\n`, `\r\n` or a lone `\r`. */
-function* linesOf(text: string): Generator<Span> {
-  const ends = /\r\n?|\n/g;
-  let start = 0;
-  for (let end = ends.exec(text); end !== null; end = ends.exec(text)) {
-    yield { start, end: end.index };
-    start = ends.lastIndex;
-  }
-  yield { start, end: text.length };
-}
-
-/** A normalised line without the spaces around it; null for a blank line. */
-function trimmed(normal: string, start: number, end: number): Span | null {
-  let from = start;
-  let to = end;
-  while (from < to && normal[from] === ' ') from += 1;
-  while (to > from && normal[to - 1] === ' ') to -= 1;
-  return from === to ? null : { start: from, end: to };
-}
 
 interface Read {
   readonly statement: Statement;

@@ -21,6 +21,7 @@ import { TextDocument } from 'vscode-languageserver-textdocument';
 import type { SourceSpan } from '../markdown/note-text.ts';
 import type { Policy } from '../note/index.ts';
 import type { CodeFix, Diagnostic, NoteService, Severity, WorkedNote } from '../service/types.ts';
+import { registerFormatting } from './formatting.ts';
 import { clientPolicySource, isPolicy, NotePolicies, type PolicySource, policyChanged } from './policies.ts';
 
 /** How long typing must rest before a changed note's findings are shown, in milliseconds. */
@@ -156,6 +157,8 @@ export function serve(
     void connection.sendDiagnostics({ uri: document.uri, ...version, diagnostics });
   }
 
+  const formatting = registerFormatting({ connection, openNoteAt });
+
   connection.onInitialize((params): InitializeResult => {
     client = readClient(params);
     policies.asks = client.knowsPolicies;
@@ -167,6 +170,7 @@ export function serve(
         hoverProvider: true,
         inlayHintProvider: true,
         codeActionProvider: { codeActionKinds: [CodeActionKind.QuickFix] },
+        ...formatting(params),
       },
     };
   });

@@ -4,16 +4,19 @@ import { type BlockSyntax, parseBlock } from '../notation/index.ts';
 import { DEFAULT_POLICY, type Policy, type WorkedNoteModel, workNote } from '../note/index.ts';
 import { diagnosticsOf } from './diagnostics.ts';
 import { fixesOf } from './fixes.ts';
+import { formattingOf } from './formatting.ts';
 import { hoverAt } from './hover.ts';
 import { Lines } from './lines.ts';
 import { resultsOf } from './results.ts';
 import type { NoteService, WorkedNote } from './types.ts';
 
 export { CAUTION_TEXT } from './cards/caution.ts';
+export { applied } from './edits.ts';
+export { formattingOf } from './formatting.ts';
 export { type PolicyFile, readPolicyFile } from './policy-file.ts';
 export { POLICY_FILE } from './policy-name.ts';
 export { type DiagnosticReport, type MixtureReport, type NoteReport, policyReportOf, reportOf } from './report.ts';
-export type { CodeFix, Diagnostic, HoverCard, InlineResult, NoteService, Severity, WorkedNote } from './types.ts';
+export type { CodeFix, Diagnostic, Edit, HoverCard, InlineResult, NoteService, Severity, WorkedNote } from './types.ts';
 
 export function createNoteService(): NoteService {
   const notes = new Map<string, OpenNote>();
@@ -58,5 +61,6 @@ function workedNote(model: WorkedNoteModel): WorkedNote {
     fixes: (span) => fixesOf(model, diagnostics, span),
     hover: (offset) => hoverAt(model, lines, offset),
     results: (span) => resultsOf(model, lines, span),
+    formatting: (span) => formattingOf(model, span),
   };
 }

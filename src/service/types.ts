@@ -27,10 +27,16 @@ export interface CodeFix {
   readonly title: string;
   readonly finding: Diagnostic;
   /** Put in place of these spans of the source; apart from each other. */
-  readonly edits: readonly { readonly span: SourceSpan; readonly text: string }[];
+  readonly edits: readonly Edit[];
   /** Whether a number, or what is counted, comes out otherwise or is chosen: such a fix is taken one at a time. */
   readonly changesNumber: boolean;
   readonly preferred: boolean;
+}
+
+/** Text put in place of a span of the source. */
+export interface Edit {
+  readonly span: SourceSpan;
+  readonly text: string;
 }
 
 export interface HoverCard {
@@ -60,6 +66,8 @@ export interface WorkedNote {
   fixes(span: SourceSpan): readonly CodeFix[];
   /** Results whose line lies in the span. */
   results(span: SourceSpan): readonly InlineResult[];
+  /** What brings the blocks that touch the span into the one form, in order and apart from each other; all without a span. */
+  formatting(span?: SourceSpan): readonly Edit[];
 }
 
 /** Keeps what it can of earlier versions of a note, by its URI. */

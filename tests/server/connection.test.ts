@@ -34,6 +34,7 @@ function questionFinder(onWork: (source: string) => void = () => {}): NoteServic
           { offset: start, text: 'first', tooltip: null },
           { offset: end, text: 'last', tooltip: 'why' },
         ],
+        formatting: (span) => (span ? [{ span, text: 'range' }] : [{ span: { start: 0, end: 1 }, text: 'all' }]),
       };
     },
   };
@@ -58,6 +59,7 @@ const toleranceTeller: NoteService = {
     fixes: () => [],
     hover: () => ({ span: { start: 0, end: 1 }, markdown: `${policy?.claimTolerance} %` }),
     results: () => [],
+    formatting: () => [],
   }),
 };
 

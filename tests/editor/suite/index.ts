@@ -2,6 +2,7 @@
 import * as vscode from 'vscode';
 import { findingTests } from './findings.ts';
 import { fixTests } from './fixes.ts';
+import { formattingTests } from './formatting.ts';
 import type { EditorTest } from './harness.ts';
 import { hoverTests } from './hovers.ts';
 import { type Outcome, outcomeMark } from './outcome.ts';
@@ -10,7 +11,14 @@ import { resultTests } from './results.ts';
 
 export async function run(): Promise<void> {
   let failed = 0;
-  for (const test of [...findingTests, ...fixTests, ...hoverTests, ...resultTests, ...policyTests]) {
+  for (const test of [
+    ...findingTests,
+    ...fixTests,
+    ...formattingTests,
+    ...hoverTests,
+    ...resultTests,
+    ...policyTests,
+  ]) {
     const failure = await failureOf(test);
     if (failure !== null) failed += 1;
     const outcome: Outcome = { name: test.name, failure };

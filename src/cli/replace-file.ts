@@ -1,0 +1,28 @@
+/** Writes a file so that whoever reads it finds either what was there or what is to be there. */
+import { access, constants, open, realpath, rename, rm, stat } from 'node:fs/promises';
+import { basename, dirname, join } from 'node:path';
+
+/**
+ * Puts `text` in place of a file's content by way of a file beside it, on the disk before it takes the name; the mode
+ * stays, and a link stays a link. Rejects where that cannot be done, with nothing changed.
+ */
+export async function replaceFile(path: string, text: string): Promise<void> {
+  const target = await realpath(path);
+  await access(target, constants.W_OK);
+  const { mode } = await stat(target);
+  const beside = join(dirname(target), `.${basename(target)}.${process.pid}.tmp`);
+  try {
+    const file = await open(beside, 'wx', 0o600);
+    try {
+      await file.writeFile(text, 'utf8');
+      await file.chmod(mode);
+      await file.sync();
+    } finally {
+      await file.close();
+    }
+    await rename(beside, target);
+  } catch (error) {
+    if ((error as NodeJS.ErrnoException).code !== 'EEXIST') await rm(beside, { force: true });
+    throw error;
+  }
+}
