@@ -8,8 +8,10 @@ import { NOTHING, plusNote } from '../src/cli/summary.ts';
 import { fixedObservables } from '../src/engine/index.ts';
 import { ROUTE_DATA } from '../src/engine/reference.ts';
 import { readNote } from '../src/markdown/index.ts';
-import { workNote } from '../src/note/index.ts';
+import { parseBlock } from '../src/notation/index.ts';
+import { DEFAULT_POLICY, workNote } from '../src/note/index.ts';
 import { readPolicyFile, reportOf } from '../src/service/index.ts';
+import { usedInExample } from './example-notes.ts';
 import { fluidsPage } from './fluids-page.ts';
 import { limitsTable, policySchema } from './policy-docs.ts';
 import { root } from './root.ts';
@@ -58,9 +60,11 @@ function checkPage(check: Check): string {
     if (!found) throw new Error(`an example of ${check.code} has no finding:\n${block}`);
     const { read, why, mend, source } = found;
     const said = `> ${read} ${why}\n>\n> ${mend}${source ? ` (${source})` : ''}`;
-    return `${fence(languageOf(example), shortened(block))}\n\n${said}`;
+    return `${fence(languageOf(example), shortened(block))}\n\n${otherNotes(example)}${said}`;
   });
-  const right = check.right.map((example) => fence(languageOf(example), example.block));
+  const right = check.right.map((example) =>
+    `${fence(languageOf(example), example.block)}\n\n${otherNotes(example)}`.trimEnd(),
+  );
   return `${NOTE_ON_GENERATION}
 
 # ${check.title}
@@ -80,9 +84,20 @@ ${right.join('\n\n')}
 }
 
 /** What the example is there to show: its own finding, whatever else is said of it for information. */
-function firstWording(block: string, code: string, { info = '', open = false }: Example): Wording | undefined {
+function firstWording(
+  block: string,
+  code: string,
+  { info = '', open = false, notes = {} }: Example,
+): Wording | undefined {
   const note = `\`\`\`infusion${info && ` ${info}`}\n${block}\n${open ? '' : '```\n'}`;
-  return findingsOf(workNote(readNote(note))).open.find((finding) => finding.code === code)?.wording;
+  return findingsOf(workNote(readNote(note), parseBlock, DEFAULT_POLICY, usedInExample(note, notes))).open.find(
+    (finding) => finding.code === code,
+  )?.wording;
+}
+
+function otherNotes({ notes = {} }: Example): string {
+  const shown = Object.entries(notes).filter(([, block]) => block);
+  return shown.map(([path, block]) => `in \`${path}\`:\n\n${fence('', block)}\n\n`).join('');
 }
 
 function languageOf({ policy }: Example): string {

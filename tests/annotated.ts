@@ -1,7 +1,9 @@
 /** Notes in tests are text with the place of a finding between « and »; this takes the marks out and says where they stood. */
+import { usedInExample } from '../scripts/example-notes.ts';
 import type { Example } from '../src/checks/check.ts';
 import { readNote } from '../src/markdown/index.ts';
-import { workNote } from '../src/note/index.ts';
+import { parseBlock } from '../src/notation/index.ts';
+import { DEFAULT_POLICY, workNote } from '../src/note/index.ts';
 import { diagnosticsOf } from '../src/service/diagnostics.ts';
 import { readPolicyFile } from '../src/service/policy-file.ts';
 import type { Diagnostic } from '../src/service/types.ts';
@@ -17,18 +19,19 @@ export function annotated(text: string): Annotated {
 }
 
 /** A note of one block. */
-export function fenced(block: string, { info = '', open = false }: Omit<Example, 'block'> = {}): string {
+export function fenced(block: string, { info = '', open = false }: Pick<Example, 'info' | 'open'> = {}): string {
   return `\`\`\`infusion${info && ` ${info}`}\n${block}\n${open ? '' : '```\n'}`;
 }
 
 /** What is found in an example, which is a block or the text of a policy. */
 export function findingsIn(text: string, example: Example): { source: string; found: readonly Diagnostic[] } {
   const source = example.policy ? text : fenced(text, example);
-  return { source, found: example.policy ? readPolicyFile(source).diagnostics : findings(source) };
+  return { source, found: example.policy ? readPolicyFile(source).diagnostics : findings(source, example.notes) };
 }
 
-export function findings(source: string): readonly Diagnostic[] {
-  return diagnosticsOf(workNote(readNote(source)));
+/** `notes`: those that it uses, by their path, a block each. */
+export function findings(source: string, notes: Example['notes'] = {}): readonly Diagnostic[] {
+  return diagnosticsOf(workNote(readNote(source), parseBlock, DEFAULT_POLICY, usedInExample(source, notes)));
 }
 
 /** Findings as `code: text at fault`, short enough to compare. */

@@ -38,6 +38,8 @@ export interface Example {
   readonly info?: string;
   /** Text between the block's opening fence and the end of the note is left as it is: for `unclosed-fence`. */
   readonly open?: boolean;
+  /** Other notes by their path, each of one block; the example itself is `./note.md`. */
+  readonly notes?: Readonly<Record<string, string>>;
   /** It is the text of an `infusion-policy.json`, not a block. */
   readonly policy?: boolean;
 }

@@ -11,6 +11,7 @@ import { calciumPhosphate } from './calcium-phosphate.ts';
 import { chargeImbalance } from './charge-imbalance.ts';
 import type { Check, FaultCode, Fix, Severity, Wording } from './check.ts';
 import { circularMixture } from './circular-mixture.ts';
+import { circularUse } from './circular-use.ts';
 import { claimMismatch } from './claim-mismatch.ts';
 import { doseNamesNoSolute } from './dose-names-no-solute.ts';
 import { duplicateName } from './duplicate-name.ts';
@@ -23,16 +24,18 @@ import { hypertonicPeripheral } from './hypertonic-peripheral.ts';
 import { hypotonicMaintenance } from './hypotonic-maintenance.ts';
 import { hypotonicToLowSodium } from './hypotonic-to-low-sodium.ts';
 import { impossibleConcentration } from './impossible-concentration.ts';
+import { incompleteImport } from './incomplete-import.ts';
 import { mayCrystallise } from './may-crystallise.ts';
+import { missingNote } from './missing-note.ts';
 import { missingPatientValue } from './missing-patient-value.ts';
 import { missingVolume } from './missing-volume.ts';
 import { nakedDecimal } from './naked-decimal.ts';
 import { noWater } from './no-water.ts';
 import { nominalClaim } from './nominal-claim.ts';
 import { notKnown } from './not-known.ts';
-import { notWorkedOut } from './not-worked-out.ts';
 import { numberForm } from './number-form.ts';
 import { numberRunIntoUnit } from './number-run-into-unit.ts';
+import { outsideWorkspace } from './outside-workspace.ts';
 import { overLimit } from './over-limit.ts';
 import { policyInvalid } from './policy-invalid.ts';
 import { potassiumConcentration } from './potassium-concentration.ts';
@@ -84,10 +87,13 @@ const LIST = [
   unknownRoute,
   missingPatientValue,
   circularMixture,
+  missingNote,
+  outsideWorkspace,
+  circularUse,
+  incompleteImport,
   overLimit,
   acceptWithoutReason,
   unusedAccept,
-  notWorkedOut,
   notKnown,
   unusualPatientValue,
   claimMismatch,

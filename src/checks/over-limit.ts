@@ -1,4 +1,5 @@
 import { check } from './check.ts';
+import { REFUSALS } from './refusals.ts';
 
 const BOUNDS = {
   'line-length': (limit: number) => `A line has at most ${limit} characters.`,
@@ -14,13 +15,20 @@ export const overLimit = check({
   code: 'over-limit',
   severity: 'error',
   title: 'Longer or larger than can be meant',
-  faults: ['over-limit', 'too-many-tolerances'],
+  faults: ['over-limit', 'too-many-tolerances', 'use-over-limit'],
   words(fault) {
     if (fault.code === 'too-many-tolerances') {
       return {
         read: 'Many amounts here, or of what it is made from, carry a tolerance.',
         why: `At most ${fault.limit} combinations of their ends are worked out.`,
         mend: 'Leave some of the tolerances out; the results stand as if there were none.',
+      };
+    }
+    if (fault.code === 'use-over-limit') {
+      return {
+        read: `‘${fault.path}’ was read as the path of a note.`,
+        why: `${REFUSALS[fault.what]} What goes beyond that is not read.`,
+        mend: 'Gather the fluids in fewer or smaller notes.',
       };
     }
     return {

@@ -1,5 +1,6 @@
 import { formatQuantity } from '../engine/index.ts';
 import { check, type FaultOf, type Wording } from './check.ts';
+import { REFUSALS } from './refusals.ts';
 import { didYouMean, either, measures } from './wording.ts';
 
 type Fault = FaultOf<'policy-invalid'>;
@@ -28,6 +29,11 @@ function among(of: string | null): string {
 }
 
 const WORDS: Worded = {
+  'formulary-note': ({ path, why }) => ({
+    read: `‘${path}’ was read as the path of a note of the formulary.`,
+    why: `${REFUSALS[why]} So its fluids are not there for the notes.`,
+    mend: 'Write the path from the folder of this policy to a note of the workspace, such as "./formulary.md", with /.',
+  }),
   'too-large': ({ most }) => ({
     read: 'This policy is very long.',
     why: `At most ${most} characters are read, and nothing of it is used.`,
@@ -172,6 +178,7 @@ A policy cannot make an error less than an error: errors say what is false or im
     { policy: true, block: '{ "isotonic-from": «"0 mOsm/L"» }' },
     { policy: true, block: '{ "isotonic-from": "380 mOsm/L", "isotonic-below": «"370 mOsm/L"» }' },
     { policy: true, block: '{ "claim-tolerance": «"50 %"» }' },
+    { policy: true, block: '{ "formulary": ["./formulary.md", «"/srv/formulary.md"»] }' },
     { policy: true, block: '{ "severities": { «"volume-aded"»: "off" } }' },
     { policy: true, block: '{ "severities": { "claim-mismatch": «"hint"» } }' },
     { policy: true, block: '{ "severities": { "ambiguous-name": «"off"» } }' },

@@ -1,9 +1,16 @@
 /** The local policy of each note: the one that an option names, or the nearest file above the note. */
-import { access } from 'node:fs/promises';
-import { dirname, isAbsolute, join, relative, resolve } from 'node:path';
+import { dirname, join, resolve } from 'node:path';
 import { DEFAULT_POLICY, type Policy } from '../note/index.ts';
-import { type NoteReport, POLICY_FILE, policyReportOf, readPolicyFile } from '../service/index.ts';
+import {
+  formularyDiagnostics,
+  type NoteReport,
+  POLICY_FILE,
+  policyReportOf,
+  readPolicyFile,
+} from '../service/index.ts';
 import { readNoteFile, shown, type Unreadable } from './notes.ts';
+import type { UsedNoteFiles } from './used-notes.ts';
+import { firstWith, foldersOfWorkspace } from './workspace.ts';
 
 /** A policy in use; `path` as reports show it, null where there is none. */
 export interface PolicyInUse {
@@ -21,7 +28,10 @@ export class Policies {
   private readonly files = new Map<string, Promise<PolicyInUse | Unreadable>>();
 
   /** `given`: a file, `none`, or null for the nearest of each note. */
-  constructor(private readonly given: string | null) {}
+  constructor(
+    private readonly given: string | null,
+    private readonly notes: UsedNoteFiles,
+  ) {}
 
   /** The file that was given for all notes; null where none was. */
   async named(): Promise<PolicyInUse | Unreadable | null> {
@@ -36,7 +46,7 @@ export class Policies {
   }
 
   private read(path: string): Promise<PolicyInUse | Unreadable> {
-    const known = this.files.get(path) ?? readPolicyAt(path);
+    const known = this.files.get(path) ?? readPolicyAt(path, this.notes);
     this.files.set(path, known);
     return known;
   }
@@ -48,46 +58,18 @@ export class Policies {
   }
 }
 
-async function readPolicyAt(path: string): Promise<PolicyInUse | Unreadable> {
+/** With what is wrong with the notes of its formulary, which is said in the policy. */
+async function readPolicyAt(path: string, notes: UsedNoteFiles): Promise<PolicyInUse | Unreadable> {
   const file = await readNoteFile(path);
   if ('reason' in file) return file;
-  const { policy, diagnostics } = readPolicyFile(file.source);
-  return { path: file.path, policy, report: policyReportOf(file.source, diagnostics) };
+  const read = readPolicyFile(file.source);
+  const { formulary } = await notes.closureOf({ path, source: '' }, path, read.policy);
+  const found = [...read.diagnostics, ...formularyDiagnostics(read, (of) => formulary.get(of) ?? null)];
+  return { path: file.path, policy: read.policy, report: policyReportOf(file.source, found) };
 }
 
-/**
- * In the folder or above it, up to the nearest folder with `.git`; where there is none, up to the working directory, and
- * outside of that in the note's own folder alone.
- */
+/** In the folder or above it, within the workspace. */
 async function nearestPolicy(folder: string): Promise<string | null> {
-  const above = foldersAbove(folder);
-  const last = (await firstWith(above, '.git')) ?? (isBelow(folder, process.cwd()) ? process.cwd() : folder);
-  const within = await firstWith(above.slice(0, above.indexOf(last) + 1), POLICY_FILE);
+  const within = await firstWith(await foldersOfWorkspace(folder), POLICY_FILE);
   return within && join(within, POLICY_FILE);
-}
-
-/** The folder itself first. */
-function foldersAbove(folder: string): readonly string[] {
-  const above = [folder];
-  for (let next = dirname(folder); next !== above[above.length - 1]; next = dirname(next)) above.push(next);
-  return above;
-}
-
-async function firstWith(folders: readonly string[], entry: string): Promise<string | null> {
-  for (const folder of folders) if (await exists(join(folder, entry))) return folder;
-  return null;
-}
-
-async function exists(path: string): Promise<boolean> {
-  try {
-    await access(path);
-    return true;
-  } catch {
-    return false;
-  }
-}
-
-function isBelow(folder: string, top: string): boolean {
-  const path = relative(top, folder);
-  return !path.startsWith('..') && !isAbsolute(path);
 }

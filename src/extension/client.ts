@@ -5,19 +5,21 @@ import { InlayHintRequest } from 'vscode-languageclient';
 import { POLICY_FILE } from '../service/policy-name.ts';
 import { showFindingCount } from './finding-count.ts';
 import { servePolicies, watchPolicies } from './policy.ts';
+import { serveUsedNotes, watchNotes } from './used-notes.ts';
 
 const inlineResults = 'meniscus.results.inline';
 
 /** Every Markdown document and policy, wherever it comes from: a disk, a virtual workspace, not saved yet. */
 export function clientOptions(context: vscode.ExtensionContext): LanguageClientOptions {
-  const policies = watchPolicies();
-  context.subscriptions.push(policies);
+  const watched = [watchPolicies(), watchNotes()];
+  context.subscriptions.push(...watched);
   return {
     documentSelector: [{ language: 'markdown' }, { pattern: `**/${POLICY_FILE}` }],
-    synchronize: { fileEvents: policies },
+    synchronize: { fileEvents: watched },
     initializationOptions: {
       docsBase: vscode.Uri.joinPath(context.extensionUri, 'docs', 'checks').toString(),
       policy: true,
+      usedNotes: true,
     },
     markdown: { isTrusted: false, supportHtml: false },
     middleware: {
@@ -34,6 +36,7 @@ export async function start(context: vscode.ExtensionContext, client: BaseLangua
   context.subscriptions.push(
     client,
     servePolicies(client),
+    serveUsedNotes(client),
     showFindingCount(),
     vscode.workspace.onDidChangeConfiguration((change) => {
       if (change.affectsConfiguration(inlineResults)) refreshInlineResults(client);

@@ -4,7 +4,7 @@ import type { BaseLanguageClient } from 'vscode-languageclient';
 import { POLICY_FILE } from '../service/policy-name.ts';
 
 /** Said where it matters: in the log, and on the count of findings. */
-export const UNTRUSTED = 'Local policy is not read until this workspace is trusted.';
+export const UNTRUSTED = 'Local policy and other notes are not read until this workspace is trusted.';
 
 /** For every policy of the workspace, so that a change on the disk reaches the server. */
 export function watchPolicies(): vscode.FileSystemWatcher {
@@ -54,7 +54,7 @@ function foldersUpTo(note: vscode.Uri, top: vscode.Uri): readonly vscode.Uri[] {
   return folders;
 }
 
-function openText(uri: vscode.Uri): string | null {
+export function openText(uri: vscode.Uri): string | null {
   const same = (document: vscode.TextDocument): boolean => document.uri.toString() === uri.toString();
   return vscode.workspace.textDocuments.find((document) => same(document) && !document.isClosed)?.getText() ?? null;
 }

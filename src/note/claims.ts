@@ -6,7 +6,7 @@ import { keyOf, parseFluid } from '../notation/index.ts';
 import type { Subject } from './answer.ts';
 import { FluidBinder, type Surroundings } from './fluids.ts';
 import { Judge } from './judge.ts';
-import type { Entity, Shown, WorkedClaim, WorkedComparison, WorkedShow } from './model.ts';
+import type { Entity, Shown, WorkedClaim, WorkedComparison, WorkedMixture, WorkedShow } from './model.ts';
 import { ObservableReader, wordStarts } from './observable-reader.ts';
 import { orderUnit } from './orders/all-results.ts';
 import type { Bedside } from './orders/bedside.ts';
@@ -74,11 +74,10 @@ export class Asker {
     for (const fluid of node.fluids) {
       const bound = new FluidBinder(this.around, this.report).liquid(fluid);
       if (!bound.ok) continue;
-      const mixture = this.named(fluid.span);
+      const mixture = this.mixture(fluid.span);
       const { reference } = this.around.policy;
-      const contents = mixture && this.around.worked.get(mixture)?.contents;
-      const subject = contents
-        ? ofMixture(this.around.worked.get(mixture)!, contents, reference)
+      const subject = mixture?.contents
+        ? ofMixture(mixture, mixture.contents, reference)
         : ofFluid(fluid, bound, reference);
       if (subject.held) rows.push({ name: subject.name, ...subject.held });
     }
@@ -120,6 +119,11 @@ export class Asker {
         return ofMixture(mixture, mixture.contents, this.around.policy.reference);
       }
     }
+    const used = named ? null : this.used(span);
+    if (used?.mixture.contents) {
+      this.report.mention(span, { kind: 'used', ...used });
+      return ofMixture(used.mixture, used.mixture.contents, this.around.policy.reference);
+    }
     const fluid = parseFluid(this.block.text, span);
     if (!fluid) {
       const found = this.block.text.slice(span.start, span.end).trim();
@@ -133,6 +137,17 @@ export class Asker {
   private named({ start, end }: Span): Entity | null {
     const own = this.around.scope.names.get(keyOf(this.block.text.slice(start, end)));
     return own && own !== 'duplicate' ? own : null;
+  }
+
+  /** A mixture or stock of another note; the note's own names are not among them. */
+  private used({ start, end }: Span): { readonly mixture: WorkedMixture; readonly from: string } | null {
+    const found = this.around.imports.get(keyOf(this.block.text.slice(start, end)));
+    return found?.kind === 'fluid' ? { mixture: found.mixture, from: found.from } : null;
+  }
+
+  private mixture(span: Span): WorkedMixture | null {
+    const named = this.named(span);
+    return (named ? this.around.worked.get(named) : this.used(span)?.mixture) ?? null;
   }
 }
 

@@ -17,6 +17,7 @@ import type { NotationFault, NumberNode } from '../notation/ast.ts';
 import type { NoResult } from './answer.ts';
 import type { Entity } from './model.ts';
 import type { OrderFault } from './order-faults.ts';
+import type { UseFault } from './use/faults.ts';
 
 /** Where a readable line stands that does not belong there. */
 export type Misplaced =
@@ -64,9 +65,6 @@ export type Wanted =
   | 'drops'
   | 'patient-value';
 
-/** Parts of the notation that are read but not worked out by this version. */
-export type NotWorkedOut = 'use';
-
 /** What an abbreviation stands for, and so why it is misread. */
 export type Abbreviation =
   | 'fluid' // LR
@@ -81,6 +79,7 @@ export type Abbreviation =
 
 export type NoteFault =
   | OrderFault
+  | UseFault
   | { readonly code: 'unclosed-fence' }
   | { readonly code: 'stray-info'; readonly found: string }
   | { readonly code: 'misplaced'; readonly where: Misplaced }
@@ -270,7 +269,6 @@ export type NoteFault =
       readonly wanted: string;
       readonly reason: Unreachable;
     }
-  | { readonly code: 'not-worked-out'; readonly what: NotWorkedOut; readonly found: string }
   | {
       readonly code: 'unused-accept';
       readonly found: string;

@@ -32,6 +32,7 @@ import { isPlace, type OwnSubstances } from './own-substances.ts';
 import type { Policy } from './policy.ts';
 import { overloadFault, type Reporter } from './reporter.ts';
 import { soluteNamed } from './solute-named.ts';
+import { type Imported, type Imports, NO_IMPORTS } from './use/imports.ts';
 
 /** What a lookup needs to know; `worked` holds every mixture that the one being bound is made from. */
 export interface Surroundings {
@@ -40,6 +41,8 @@ export interface Surroundings {
   readonly policy: Policy;
   /** What the scope declares itself. */
   readonly own: OwnSubstances;
+  /** What other notes give it. */
+  readonly imports: Imports;
   /** Which values quantities with a tolerance take. */
   readonly choices: Choices;
 }
@@ -121,6 +124,8 @@ export class FluidBinder {
     if (node.as) return this.carried(node, node.as);
     const own = this.around.scope.names.get(node.words.key);
     if (own && !(own !== 'duplicate' && this.around.own.substance(node.words.key))) return this.own(node, own);
+    const used = this.around.imports.get(node.words.key);
+    if (used && used.kind !== 'substance') return this.used(node, used);
     const solute = soluteNamed(node.words.key, this.around);
     if (solute) {
       const { substance } = solute;
@@ -159,9 +164,10 @@ export class FluidBinder {
     const solute = soluteNamed(as.key, this.around);
     const own = this.around.scope.names.get(as.key);
     if (own && own !== 'duplicate' && own.kind === 'substance' && !solute) return this.withheld(own, as);
-    if (!solute) return own ? this.problem(as, 'missing-strength') : this.unknown(as);
+    const fluid = own || this.around.imports.get(as.key)?.kind === 'fluid';
+    if (!solute) return fluid ? this.problem(as, 'missing-strength') : this.unknown(as);
     if (!ion) {
-      const cause = this.around.own.withheld(node.words.key);
+      const cause = this.around.own.withheld(node.words.key, node.words.span, this.report);
       if (cause) return { ok: false, cause };
       return findSolute(node.words.key) ? this.problem(node.words, 'no-ion-before-as') : this.unknown(node.words);
     }
@@ -210,11 +216,26 @@ export class FluidBinder {
     }
     const worked = this.around.worked.get(own);
     this.report.mention(node.words.span, { kind: 'mixture', entity: own });
+    return this.recipe(node, worked ?? null, worked?.cause ?? own.spoiledBy);
+  }
+
+  /** A mixture or stock of another note. */
+  private used(node: PartNode, used: Imported): BoundFluid | Unbound {
+    if (used.kind === 'fluid') {
+      this.report.mention(node.words.span, { kind: 'used', mixture: used.mixture, from: used.from });
+      return this.recipe(node, used.mixture, null);
+    }
+    return {
+      ok: false,
+      cause:
+        this.around.own.withheld(node.words.key, node.words.span, this.report) ?? this.report.place(node.words.span),
+    };
+  }
+
+  private recipe(node: PartNode, worked: WorkedMixture | null, cause: SourceSpan | null): BoundFluid | Unbound {
     if (node.strength) return this.problem(node.words, 'strength-on-fluid');
     const contents = worked && this.around.choices.contents(worked);
-    if (!worked || !contents) {
-      return { ok: false, cause: worked?.cause ?? own.spoiledBy ?? this.report.place(node.words.span) };
-    }
+    if (!worked || !contents) return { ok: false, cause: cause ?? this.report.place(node.words.span) };
     const perMl = times(contents, ONE.div(contents.volume));
     return { ok: true, kind: 'liquid', name: worked.name, perMl, recipe: contents, drawn: null, working: [] };
   }
@@ -281,7 +302,10 @@ export class FluidBinder {
       found: node.words.text,
       safe: short.means,
     });
-    const quiet = new FluidBinder({ ...this.around, scope: NO_NAMES }, this.report.pinned(node.words.span));
+    const quiet = new FluidBinder(
+      { ...this.around, scope: NO_NAMES, imports: NO_IMPORTS },
+      this.report.pinned(node.words.span),
+    );
     const bound = quiet.fluid(meant);
     for (const assumption of quiet.assumptions) this.assume(assumption);
     if (bound.ok && bound.kind === 'liquid') {
@@ -294,7 +318,9 @@ export class FluidBinder {
     if (findIon(words.key)) return this.problem(words, 'ion-alone');
     const readings = readingsOfSymbol(words.key);
     if (readings) return this.report.at(words.span, { code: 'ambiguous-name', found: words.text, readings });
-    const names = [...this.around.scope.names.keys()];
+    const withheld = this.around.own.withheld(words.key, words.span, this.report);
+    if (withheld) return { ok: false, cause: withheld };
+    const names = [...this.around.scope.names.keys(), ...this.around.imports.keys()];
     return this.report.at(words.span, {
       code: 'unknown-name',
       found: words.text,
@@ -353,7 +379,7 @@ const WATER: BoundLiquid = {
   working: [],
 };
 
-const NO_NAMES: Scope = { entities: [], names: new Map(), loose: [], acceptances: [] };
+const NO_NAMES: Scope = { entities: [], names: new Map(), loose: [], uses: [], acceptances: [] };
 
 function partName(part: PartNode): string {
   const words = part.as ? `${part.words.text} as ${part.as.text}` : part.words.text;

@@ -17,6 +17,7 @@ export {
 } from './orders/scene.ts';
 export type { LocatedPolicyFault, PolicyFault } from './policy/faults.ts';
 export {
+  type FormularyEntry,
   POLICY_KEYS,
   type PolicyKey,
   type ReadPolicy,
@@ -26,4 +27,16 @@ export {
 } from './policy/read.ts';
 export { DEFAULT_POLICY, type Policy } from './policy.ts';
 export { type Held, rangeOf, resultOf } from './ranges.ts';
+export {
+  type Answer as NoteAnswer,
+  type Ask,
+  type Closure,
+  type FormularyPaths,
+  type Target,
+  walk,
+} from './use/closure.ts';
+export { NO_NOTES, type UsedNotes } from './use/given.ts';
+export { NoteLibrary } from './use/library.ts';
+export { type Refusal, type Unread, USE_LIMITS } from './use/refusal.ts';
+export type { FoundNote } from './use/uses.ts';
 export { type BlockReader, workNote } from './work.ts';

@@ -12,6 +12,8 @@ import type {
   Statement,
   Step,
   Title,
+  UnreadNode,
+  UseNode,
 } from '../notation/ast.ts';
 import type { Answer } from './answer.ts';
 import type { Located } from './faults.ts';
@@ -43,6 +45,8 @@ export interface Scope {
   readonly names: ReadonlyMap<string, Entity | 'duplicate'>;
   /** Lines outside any entity that say something by themselves, with the mixture open above them, if any. */
   readonly loose: readonly LooseLine[];
+  /** Other notes that are used, in the order written; a line that could not be read among them. */
+  readonly uses: readonly UseLine[];
   readonly acceptances: readonly Acceptance[];
 }
 
@@ -53,6 +57,11 @@ export interface Acceptance {
   readonly entity: Entity;
   /** The line directly above, in the same block; null: the entity as a whole. */
   readonly line: Span | null;
+}
+
+export interface UseLine {
+  readonly node: UseNode | UnreadNode;
+  readonly block: Block;
 }
 
 export interface LooseLine {
@@ -87,7 +96,9 @@ export interface Mention {
     | { readonly kind: 'substance'; readonly substance: Substance; readonly written: string }
     | { readonly kind: 'ion'; readonly ion: Ion }
     | { readonly kind: 'fluid'; readonly name: string; readonly perMl: Contents }
-    | { readonly kind: 'mixture' | 'patient' | 'order'; readonly entity: Entity };
+    | { readonly kind: 'mixture' | 'patient' | 'order'; readonly entity: Entity }
+    /** A mixture or stock of another note, whose path is `from`. Its places are places of that note. */
+    | { readonly kind: 'used'; readonly mixture: WorkedMixture; readonly from: string };
 }
 
 export interface WorkedStep {

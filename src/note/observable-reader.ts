@@ -27,15 +27,17 @@ export class ObservableReader {
       const rest = start > node.span.start ? { start: node.span.start, end: start } : null;
       return { observable, rest };
     }
-    const words = wordStarts(text, last.span).map((start) => keyOf(text.slice(start, last.span.end)));
-    if (words.some((key) => this.around.own.withheld(key))) return null;
+    for (const start of wordStarts(text, last.span)) {
+      const span = { start, end: last.span.end };
+      if (this.around.own.withheld(keyOf(text.slice(start, span.end)), span, this.report)) return null;
+    }
     this.observable(last);
     return null;
   }
 
   observable(words: Words): Observable | null {
     const observable = this.find(words.key);
-    if (observable || this.around.own.withheld(words.key)) return observable;
+    if (observable || this.around.own.withheld(words.key, words.span, this.report)) return observable;
     const known = fixedObservables().map(({ key }) => key);
     this.report.at(words.span, {
       code: 'unknown-observable',

@@ -21,6 +21,7 @@ import type { Located } from './faults.ts';
 import type { Entity, Scope } from './model.ts';
 import { type Desk, Reporter } from './reporter.ts';
 import { nameTakenBy } from './scope.ts';
+import { type Imports, NO_IMPORTS } from './use/imports.ts';
 
 export interface OwnSubstances {
   /** What an entity declares, or the place that stands in the way. */
@@ -29,8 +30,13 @@ export interface OwnSubstances {
   substance(key: string): Substance | null;
   ion(key: string): Ion | null;
   observable(key: string): Observable | null;
-  /** The place at fault when a substance of that name, or the one that gives that ion, is declared and could not be read. */
-  withheld(key: string): SourceSpan | null;
+  /**
+   * The place at fault when a substance of that name, or the one that gives that ion, is declared and could not be read;
+   * what another note withholds is said at `span`.
+   */
+  withheld(key: string, span: Span, report: Reporter): SourceSpan | null;
+  /** What the note itself declares, for those that use it: ions by key, and the keys of those that could not be read. */
+  readonly declared: { readonly ions: ReadonlyMap<string, Particle>; readonly lost: ReadonlySet<string> };
 }
 
 /** Where nothing is declared. */
@@ -40,6 +46,7 @@ const NO_SUBSTANCES: OwnSubstances = {
   ion: () => null,
   observable: () => null,
   withheld: () => null,
+  declared: { ions: new Map(), lost: new Set() },
 };
 
 type Body = NonNullable<SubstanceDefinition['body']>;
@@ -49,17 +56,17 @@ const IN_THE_BODY = 'in the body ';
 const THOUSAND = decimal(1000);
 const HUNDRED = decimal(100);
 
-/** Reads every `substance` of a scope, in the order of the note; ions of one name are one. */
-export function ownSubstances(scope: Scope, desk: Desk): OwnSubstances {
+/** Reads every `substance` of a scope, in the order of the note; ions of one name are one. Those of used notes join them. */
+export function ownSubstances(scope: Scope, imports: Imports, desk: Desk): OwnSubstances {
   const declared = scope.entities.filter(({ kind }) => kind === 'substance');
-  if (declared.length === 0) return NO_SUBSTANCES;
+  if (declared.length === 0 && imports === NO_IMPORTS) return NO_SUBSTANCES;
   const ions = new Map<string, Particle>();
   const made = new Map<Entity, Substance | SourceSpan>();
   const byKey = new Map<string, Substance>();
   const withheld = new Map<string, SourceSpan>();
   for (const entity of declared) {
     const { name, block, body } = entity;
-    const found = new Declaration(entity, scope, ions, new Reporter(block, desk)).read();
+    const found = new Declaration(entity, scope, ions, imports, new Reporter(block, desk)).read();
     made.set(entity, found);
     const twice = name && scope.names.get(name.key) === 'duplicate';
     if (name && twice) withheld.set(name.key, isPlace(found) ? found : block.toSource(name.span));
@@ -70,18 +77,31 @@ export function ownSubstances(scope: Scope, desk: Desk): OwnSubstances {
   }
   const ion = (key: string) => {
     const particle = ions.get(key);
-    return particle ? ionOf(particle) : null;
+    return ionOfForms([...(particle ? [particle] : []), ...imports.particles(key)]);
+  };
+  const substance = (key: string) => {
+    const used = imports.get(key);
+    return byKey.get(key) ?? (used?.kind === 'substance' ? used.substance : null);
   };
   return {
     of: (entity) => made.get(entity) ?? null,
-    substance: (key) => byKey.get(key) ?? null,
+    substance,
     ion,
     observable(key) {
-      const [substance, own] = [byKey.get(key), ion(key)];
-      return substance ? soluteObservable(substance) : own && ionObservable(own);
+      const [solute, own] = [substance(key), ion(key)];
+      return solute ? soluteObservable(solute) : own && ionObservable(own);
     },
-    withheld: (key) => withheld.get(key) ?? null,
+    withheld: (key, span, report) => withheld.get(key) ?? imports.withheld(key, span, report),
+    declared: { ions, lost: new Set([...withheld.keys()].filter((key) => !ions.has(key))) },
   };
+}
+
+/** Ions of one name, whichever note declares them, are one. */
+function ionOfForms(particles: readonly Particle[]): Ion | null {
+  const forms = [...new Set(particles)];
+  const ion = forms[0] ? ionOf(forms[0]) : null;
+  if (!ion || forms.length === 1) return ion;
+  return { ...ion, forms, charge: forms.every(({ charge }) => charge === ion.charge) ? ion.charge : null };
 }
 
 export function isPlace(found: Substance | SourceSpan): found is SourceSpan {
@@ -112,6 +132,7 @@ class Declaration {
     private readonly entity: Entity,
     private readonly scope: Scope,
     private readonly ions: Map<string, Particle>,
+    private readonly imports: Imports,
     private readonly report: Reporter,
   ) {
     this.cause = entity.spoiledBy;
@@ -205,7 +226,7 @@ class Declaration {
       return;
     }
     const above = this.ions.get(ion.key);
-    const known = above ? [above] : (findIon(ion.key)?.forms ?? []).filter((form) => form.ion);
+    const known = above ? [above] : this.formsOf(ion.key);
     if (known.length === 0) {
       this.made(node);
       return;
@@ -217,6 +238,12 @@ class Declaration {
     }
     const particle = forms.length === 1 ? forms[0]! : { name: ion.text, charge: null, molarMass: null };
     this.gives.push({ particle, count, forms, node });
+  }
+
+  /** Of a built-in ion, or of one that a used note declares, one for each charge. */
+  private formsOf(key: string): readonly Particle[] {
+    const forms = (findIon(key)?.forms ?? this.imports.particles(key)).filter((form) => form.ion);
+    return forms.filter(({ charge }, index) => forms.findIndex((form) => form.charge === charge) === index);
   }
 
   private made(node: GivenIon): void {

@@ -11,8 +11,8 @@ import type {
   Statement,
   UnreadNode,
 } from '../notation/ast.ts';
-import type { Located, Misplaced, NotWorkedOut } from './faults.ts';
-import type { Acceptance, Entity, LooseLine, Scope } from './model.ts';
+import type { Located, Misplaced } from './faults.ts';
+import type { Acceptance, Entity, LooseLine, Scope, UseLine } from './model.ts';
 
 export interface ReadBlock {
   readonly block: Block;
@@ -47,6 +47,7 @@ export function gather(blocks: readonly ReadBlock[], faults: Located[]): Scope {
 class Gatherer {
   private readonly entities: OpenEntity[] = [];
   private readonly loose: LooseLine[] = [];
+  private readonly uses: UseLine[] = [];
   private readonly acceptances: Acceptance[] = [];
   /** The line that an acceptance below it is about; null: the entity as a whole. */
   private above: Span | null = null;
@@ -69,7 +70,8 @@ class Gatherer {
   }
 
   scope(): Scope {
-    return { entities: this.entities, names: this.bindNames(), loose: this.loose, acceptances: this.acceptances };
+    const { entities, loose, uses, acceptances } = this;
+    return { entities, names: this.bindNames(), loose, uses, acceptances };
   }
 
   private line(node: Statement): void {
@@ -115,7 +117,7 @@ class Gatherer {
         break;
       case 'use':
         this.open = null;
-        this.setAside('use', node, node.path.text);
+        this.uses.push({ node, block: this.here });
         break;
       case 'accept':
         if (this.open) this.accept(this.open, node);
@@ -167,6 +169,7 @@ class Gatherer {
       return;
     }
     if (node.keyword === 'compare' || node.keyword === 'use') this.open = null;
+    if (node.keyword === 'use') this.uses.push({ node, block: this.here });
     if (this.open && !(node.keyword && CHECKS_ONLY.has(node.keyword))) this.spoil(this.open, node);
   }
 
@@ -191,10 +194,6 @@ class Gatherer {
 
   private misplaced(node: Statement, where: Misplaced): void {
     this.faults.push({ at: this.at(node), fault: { code: 'misplaced', where } });
-  }
-
-  private setAside(what: NotWorkedOut, node: Statement, found: string): void {
-    this.faults.push({ at: this.at(node), fault: { code: 'not-worked-out', what, found } });
   }
 
   private spoil(entity: OpenEntity, node: Statement): void {

@@ -186,7 +186,7 @@ class StockWorker {
       const measure = quantity.unit.unit.dimension.over === 'activity' ? 'units' : 'solute';
       return this.twice(words, `${measure} ${substance.name}`) ?? this.solute(substance, node);
     }
-    const place = this.around.own.withheld(words.key);
+    const place = this.around.own.withheld(words.key, words.span, this.report);
     if (place) return place;
     if (!this.reader().observable(words)) return this.report.place(words.span);
     this.check(node, words, quantity);

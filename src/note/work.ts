@@ -4,39 +4,37 @@ import { type BlockSyntax, parseBlock } from '../notation/index.ts';
 import { Choices } from './choices.ts';
 import { Asker } from './claims.ts';
 import type { Surroundings } from './fluids.ts';
-import { workMixture } from './mixture.ts';
 import type {
   Acceptance,
   Entity,
   LooseLine,
-  Scope,
   WorkedClaim,
   WorkedComparison,
   WorkedMixture,
   WorkedNoteModel,
   WorkedShow,
 } from './model.ts';
-import { workingOrder } from './order.ts';
 import type { WorkedOrder, WorkedPatient } from './order-model.ts';
 import { orderWording } from './order-wording.ts';
 import { Bedside } from './orders/bedside.ts';
-import { type OwnSubstances, ownSubstances } from './own-substances.ts';
 import { DEFAULT_POLICY, type Policy } from './policy.ts';
 import { proseWording } from './prose-wording.ts';
-import { type Desk, Reporter } from './reporter.ts';
-import { gather, type ReadBlock } from './scope.ts';
-import { workStock } from './stock.ts';
+import type { Desk } from './reporter.ts';
+import type { ReadBlock } from './scope.ts';
+import { workFluids } from './scope-fluids.ts';
+import { NO_NOTES, type UsedNotes } from './use/given.ts';
 
 /** Reads a block's text; a caller may pass one that remembers earlier texts. */
 export type BlockReader = (text: string) => BlockSyntax;
 
-/** Total: any note gives a model, with its faults in the order of the note. */
+/** Total: any note gives a model, with its faults in the order of the note. `used`: what other notes give it. */
 export function workNote(
   note: NoteText,
   read: BlockReader = parseBlock,
   policy: Policy = DEFAULT_POLICY,
+  used: UsedNotes = NO_NOTES,
 ): WorkedNoteModel {
-  const worker = new NoteWorker(policy);
+  const worker = new NoteWorker(policy, used);
   const shared: ReadBlock[] = [];
   for (const block of note.blocks) {
     const entry = worker.readBlock(block, read);
@@ -60,7 +58,10 @@ class NoteWorker {
   private readonly shows: WorkedShow[] = [];
   private readonly comparisons: WorkedComparison[] = [];
 
-  constructor(private readonly policy: Policy) {}
+  constructor(
+    private readonly policy: Policy,
+    private readonly used: UsedNotes,
+  ) {}
 
   /** null for a `skip` block, of which only the fence is looked at. */
   readBlock(block: Block, read: BlockReader): ReadBlock | null {
@@ -80,10 +81,8 @@ class NoteWorker {
   }
 
   scope(blocks: readonly ReadBlock[]): void {
-    const scope = gather(blocks, this.desk.faults);
-    const own = ownSubstances(scope, this.desk);
-    const worked = this.workMixtures(scope, own);
-    const around = { scope, worked, own, policy: this.policy };
+    const around = workFluids(blocks, this.policy, this.used, this.desk);
+    const { scope, worked } = around;
     const bedside = new Bedside(around, this.desk);
     bedside.scrutinise(this.desk);
     this.patients.push(...bedside.allPatients);
@@ -116,38 +115,6 @@ class NoteWorker {
       mentions: this.desk.mentions,
       faults: this.desk.faults.sort((a, b) => a.at.start - b.at.start || a.at.end - b.at.end),
     };
-  }
-
-  private workMixtures(scope: Scope, own: OwnSubstances): ReadonlyMap<Entity, WorkedMixture> {
-    const { ready, circles } = workingOrder(scope);
-    const worked = new Map<Entity, WorkedMixture>();
-    for (const entity of scope.entities) {
-      if (entity.kind === 'stock')
-        worked.set(entity, workStock(entity, { scope, worked, own, policy: this.policy }, this.desk));
-    }
-    for (const circle of circles) this.circle(circle);
-    for (const entity of ready)
-      worked.set(entity, workMixture(entity, { scope, worked, own, policy: this.policy }, this.desk));
-    // What is in a circle, or made from it, is bound all the same: its other lines may have faults of their own.
-    for (const entity of scope.entities) {
-      if (entity.kind !== 'mixture' || worked.has(entity)) continue;
-      const cause = entity.block.toSource(entity.name?.span ?? entity.header);
-      worked.set(
-        entity,
-        workMixture(
-          { ...entity, spoiledBy: entity.spoiledBy ?? cause },
-          { scope, worked, own, policy: this.policy },
-          this.desk,
-        ),
-      );
-    }
-    return worked;
-  }
-
-  private circle(entities: readonly Entity[]): void {
-    const first = entities[0]!;
-    const names = entities.map(({ name }) => name?.text ?? '');
-    new Reporter(first.block, this.desk).at(first.name?.span ?? first.header, { code: 'circular-mixture', names });
   }
 
   private ask({ node, block, open }: LooseLine, around: Omit<Surroundings, 'choices'>, bedside: Bedside): void {

@@ -19,10 +19,12 @@ import {
 } from 'vscode-languageserver';
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import type { SourceSpan } from '../markdown/note-text.ts';
-import type { Policy } from '../note/index.ts';
+import type { Closure, Policy } from '../note/index.ts';
+import { formularyDiagnostics, type NoteSource } from '../service/index.ts';
 import type { CodeFix, Diagnostic, NoteService, Severity, WorkedNote } from '../service/types.ts';
 import { registerFormatting } from './formatting.ts';
 import { clientPolicySource, isPolicy, NotePolicies, type PolicySource, policyChanged } from './policies.ts';
+import { clientNoteSource, NotesInUse } from './used-notes.ts';
 
 /** How long typing must rest before a changed note's findings are shown, in milliseconds. */
 const typingRest = 150;
@@ -37,6 +39,7 @@ const severities: Record<Severity, DiagnosticSeverity> = {
 interface Worked {
   readonly version: number;
   readonly policy: Policy;
+  readonly closure: Closure;
   readonly note: WorkedNote;
 }
 
@@ -48,6 +51,8 @@ interface Client {
   readonly refreshesInlayHints: boolean;
   /** It answers which policy a note has. */
   readonly knowsPolicies: boolean;
+  /** It reads other notes of the workspace. */
+  readonly readsNotes: boolean;
   /** Whether an edit may say which version of the note it was made for. */
   readonly versionedEdits: boolean;
 }
@@ -57,16 +62,18 @@ interface Client {
  *
  * Findings are pushed once typing rests, carry the version they were made from and are dropped when a newer one has
  * come in the meantime; those shown before stay until then. A request about a note that is not open, or at no position,
- * is answered with null. Local policy comes from `source`; policies that are open or in use get findings of their own.
+ * is answered with null. Local policy comes from `source`, other notes from `noteSource`; policies that are open or in use get findings of their own.
  */
 export function serve(
   connection: Connection,
   service: NoteService,
   source: PolicySource = clientPolicySource(connection),
+  noteSource: NoteSource = clientNoteSource(connection),
 ): void {
   const notes = new TextDocuments<TextDocument>({ create: openNote, update: TextDocument.update });
   const worked = new Map<string, Worked>();
   const policies = new NotePolicies(source);
+  const used = new NotesInUse(noteSource);
   const resting = new Map<string, ReturnType<typeof setTimeout>>();
   const published = new Map<string, readonly Diagnostic[]>();
   let client: Client = {
@@ -74,24 +81,30 @@ export function serve(
     relatedInformation: false,
     refreshesInlayHints: false,
     knowsPolicies: false,
+    readsNotes: false,
     versionedEdits: false,
   };
   let policyRest: ReturnType<typeof setTimeout> | undefined;
 
-  function work(document: TextDocument, policy: Policy): WorkedNote {
+  function work(document: TextDocument, policy: Policy, closure: Closure): WorkedNote {
     const known = worked.get(document.uri);
-    if (known?.version === document.version && known.policy === policy) return known.note;
-    const note = service.work(document.uri, document.getText(), policy);
-    worked.set(document.uri, { version: document.version, policy, note });
+    if (known?.version === document.version && known.policy === policy && known.closure === closure) return known.note;
+    const note = service.work(document.uri, document.getText(), policy, closure);
+    worked.set(document.uri, { version: document.version, policy, closure, note });
     return note;
   }
 
-  /** The open note of that address, worked out; null when there is none, or it is closed while its policy is looked for. */
+  /** The open note of that address, worked out; null when there is none, or it is closed while what it rests on is read. */
   async function openNoteAt(uri: string): Promise<{ document: TextDocument; note: WorkedNote } | null> {
     const document = notes.get(uri);
     if (!document || isPolicy(uri)) return null;
-    const { policy } = await policies.of(uri);
-    return notes.get(uri) === document ? { document, note: work(document, policy) } : null;
+    for (;;) {
+      const under = await policies.of(uri);
+      const reading = used.of(document, under);
+      const closure = await reading;
+      if (notes.get(uri) !== document) return null;
+      if (used.of(document, under) === reading) return { document, note: work(document, under.policy, closure) };
+    }
   }
 
   function checkAfter(delay: number, document: TextDocument): void {
@@ -102,17 +115,29 @@ export function serve(
     );
   }
 
+  /** A note has changed: the open notes that use it are checked again. `text`: null where it is not known. */
+  function checkUsersAfter(delay: number, uri: string, text: string | null): void {
+    for (const user of used.changed(uri, text)) {
+      const document = notes.get(user);
+      if (document && user !== uri) checkAfter(delay, document);
+    }
+  }
+
   /** Works the note out, then lets waiting messages in: when one has brought a newer version, this result falls. */
   async function check(document: TextDocument): Promise<void> {
     const { uri, version } = document;
     const asked = policies.of(uri);
     const overtaken = () => notes.get(uri) !== document || document.version !== version || policies.of(uri) !== asked;
     try {
-      const { policy } = await asked;
+      const under = await asked;
       if (overtaken()) return;
-      const found = work(document, policy).diagnostics();
+      const reading = used.of(document, under);
+      const closure = await reading;
+      const stale = () => overtaken() || used.of(document, under) !== reading;
+      if (stale()) return;
+      const found = work(document, under.policy, closure).diagnostics();
       afterWaitingMessages(() => {
-        if (overtaken()) return;
+        if (stale()) return;
         publish(document, found);
         publishPolicies();
         if (client.refreshesInlayHints) void connection.languages.inlayHint.refresh();
@@ -128,8 +153,10 @@ export function serve(
     const shown = new Map(policies.inUse().map(({ uri, text }) => [uri, TextDocument.create(uri, 'json', 0, text)]));
     for (const document of open) shown.set(document.uri, document);
     for (const [uri, document] of shown) {
-      const { diagnostics } = policies.read(uri, document.getText());
-      if (published.get(uri) === diagnostics) continue;
+      const file = policies.read(uri, document.getText());
+      const formulary = used.formularyOf(uri);
+      const diagnostics = [...file.diagnostics, ...formularyDiagnostics(file, (path) => formulary.get(path) ?? null)];
+      if (JSON.stringify(published.get(uri)) === JSON.stringify(diagnostics)) continue;
       published.set(uri, diagnostics);
       publish(document, diagnostics);
     }
@@ -146,6 +173,7 @@ export function serve(
     clearTimeout(policyRest);
     policyRest = setTimeout(() => {
       policies.askAnew();
+      used.askAnew();
       publishPolicies();
       for (const document of notes.all()) if (!isPolicy(document.uri)) void check(document);
     }, delay);
@@ -162,6 +190,7 @@ export function serve(
   connection.onInitialize((params): InitializeResult => {
     client = readClient(params);
     policies.asks = client.knowsPolicies;
+    used.asks = client.readsNotes;
     return {
       serverInfo: { name: 'Meniscus' },
       capabilities: {
@@ -177,7 +206,10 @@ export function serve(
 
   notes.onDidChangeContent(({ document }) => {
     if (isPolicy(document.uri)) checkAllAfter(published.has(document.uri) ? typingRest : 0);
-    else checkAfter(worked.has(document.uri) ? typingRest : 0, document);
+    else {
+      checkAfter(worked.has(document.uri) ? typingRest : 0, document);
+      checkUsersAfter(typingRest, document.uri, document.getText());
+    }
   });
 
   notes.onDidClose(({ document }) => {
@@ -187,12 +219,15 @@ export function serve(
     worked.delete(document.uri);
     service.forget(document.uri);
     policies.forget(document.uri);
+    used.forget(document.uri);
+    checkUsersAfter(0, document.uri, null);
     void connection.sendDiagnostics({ uri: document.uri, version: document.version, diagnostics: [] });
     publishPolicies();
   });
 
   connection.onDidChangeWatchedFiles(({ changes }) => {
     if (changes.some(({ uri }) => isPolicy(uri))) checkAllAfter(0);
+    for (const { uri } of changes) if (!isPolicy(uri)) checkUsersAfter(0, uri, null);
   });
 
   connection.onNotification(policyChanged, () => checkAllAfter(0));
@@ -252,6 +287,7 @@ function readClient({ capabilities, initializationOptions }: InitializeParams): 
     relatedInformation: capabilities?.textDocument?.publishDiagnostics?.relatedInformation === true,
     refreshesInlayHints: capabilities?.workspace?.inlayHint?.refreshSupport === true,
     knowsPolicies: initializationOptions?.policy === true,
+    readsNotes: initializationOptions?.usedNotes === true,
     versionedEdits: capabilities?.workspace?.workspaceEdit?.documentChanges === true,
   };
 }

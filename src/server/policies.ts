@@ -17,6 +17,8 @@ export interface PolicySource {
 /** What a note is worked out under. */
 export interface NotePolicy {
   readonly policy: Policy;
+  /** Where it lies; null for the default. */
+  readonly uri: string | null;
 }
 
 /** The client tells the server that policies may be others than before: a folder came, trust was given. */
@@ -47,7 +49,7 @@ export function isPolicy(uri: string): boolean {
   return uri.endsWith(`/${POLICY_FILE}`);
 }
 
-const NONE: Promise<NotePolicy> = Promise.resolve({ policy: DEFAULT_POLICY });
+const NONE: Promise<NotePolicy> = Promise.resolve({ policy: DEFAULT_POLICY, uri: null });
 
 /** The policies of the open notes, each asked for once until it may have changed. */
 export class NotePolicies {
@@ -66,7 +68,8 @@ export class NotePolicies {
     if (known) return known;
     const asked: Promise<NotePolicy> = this.source.find(noteUri).then((found) => {
       if (this.answers.get(noteUri) === asked) this.keep(noteUri, found);
-      return found ? this.read(found.uri, found.text) : { policy: DEFAULT_POLICY };
+      if (!found) return { policy: DEFAULT_POLICY, uri: null };
+      return { policy: this.read(found.uri, found.text).policy, uri: found.uri };
     });
     this.answers.set(noteUri, asked);
     return asked;

@@ -6,7 +6,7 @@ import type { Entity, Mention, WorkedMixture, WorkedNoteModel, WorkedOrder } fro
 import { hoverMarkdown } from '../render/index.ts';
 import type { Tree } from '../text/tree.ts';
 import { claimCard, comparisonCard, ionFacts, stepCard, substanceFacts } from './cards/line-cards.ts';
-import { fluidCard, mixtureCard, withheldCard } from './cards/mixture-card.ts';
+import { fluidCard, mixtureCard, usedCard, withheldCard } from './cards/mixture-card.ts';
 import { orderCard, withheldOrderCard } from './cards/order-card.ts';
 import { patientCard } from './cards/patient-card.ts';
 import type { Lines } from './lines.ts';
@@ -111,6 +111,8 @@ class Hover {
         const mixture = this.model.mixtures.find(({ entity }) => entity === of.entity);
         return mixture ? [...rule, ...this.mixture(mixture)] : [];
       }
+      case 'used':
+        return [...rule, ...usedCard(of.mixture, of.from, this.model.policy)];
     }
   }
 

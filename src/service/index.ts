@@ -1,7 +1,16 @@
 /** The service behind the editor: notes in, plain data out. */
 import { NoteReader } from '../markdown/index.ts';
 import { type BlockSyntax, parseBlock } from '../notation/index.ts';
-import { DEFAULT_POLICY, type Policy, type WorkedNoteModel, workNote } from '../note/index.ts';
+import {
+  type Closure,
+  DEFAULT_POLICY,
+  NO_NOTES,
+  NoteLibrary,
+  type Policy,
+  type UsedNotes,
+  type WorkedNoteModel,
+  workNote,
+} from '../note/index.ts';
 import { diagnosticsOf } from './diagnostics.ts';
 import { fixesOf } from './fixes.ts';
 import { formattingOf } from './formatting.ts';
@@ -13,18 +22,20 @@ import type { NoteService, WorkedNote } from './types.ts';
 export { CAUTION_TEXT } from './cards/caution.ts';
 export { applied } from './edits.ts';
 export { formattingOf } from './formatting.ts';
-export { type PolicyFile, readPolicyFile } from './policy-file.ts';
+export { formularyDiagnostics, type PolicyFile, readPolicyFile } from './policy-file.ts';
 export { POLICY_FILE } from './policy-name.ts';
 export { type DiagnosticReport, type MixtureReport, type NoteReport, policyReportOf, reportOf } from './report.ts';
 export type { CodeFix, Diagnostic, Edit, HoverCard, InlineResult, NoteService, Severity, WorkedNote } from './types.ts';
+export { type NoteSource, readClosure } from './used-notes.ts';
 
 export function createNoteService(): NoteService {
   const notes = new Map<string, OpenNote>();
+  const library = new NoteLibrary();
   return {
-    work(uri, source, policy = DEFAULT_POLICY) {
-      const note = notes.get(uri) ?? new OpenNote();
+    work(uri, source, policy = DEFAULT_POLICY, closure = null) {
+      const note = notes.get(uri) ?? new OpenNote(library);
       notes.set(uri, note);
-      return note.work(source, policy);
+      return note.work(source, policy, closure);
     },
     forget(uri) {
       notes.delete(uri);
@@ -36,10 +47,18 @@ export function createNoteService(): NoteService {
 class OpenNote {
   private readonly reader = new NoteReader();
   private known = new Map<string, BlockSyntax>();
-  private last: { readonly source: string; readonly policy: Policy; readonly note: WorkedNote } | null = null;
+  private last: {
+    readonly source: string;
+    readonly policy: Policy;
+    readonly closure: Closure | null;
+    readonly note: WorkedNote;
+  } | null = null;
 
-  work(source: string, policy: Policy): WorkedNote {
-    if (this.last?.source === source && this.last.policy === policy) return this.last.note;
+  constructor(private readonly library: NoteLibrary) {}
+
+  work(source: string, policy: Policy, closure: Closure | null): WorkedNote {
+    const { last } = this;
+    if (last?.source === source && last.policy === policy && last.closure === closure) return last.note;
     const before = this.known;
     this.known = new Map();
     const read = (text: string) => {
@@ -47,8 +66,9 @@ class OpenNote {
       this.known.set(text, syntax);
       return syntax;
     };
-    const note = workedNote(workNote(this.reader.read(source), read, policy));
-    this.last = { source, policy, note };
+    const used: UsedNotes = closure ? this.library.usedIn(closure, policy) : NO_NOTES;
+    const note = workedNote(workNote(this.reader.read(source), read, policy, used));
+    this.last = { source, policy, closure, note };
     return note;
   }
 }

@@ -16,7 +16,16 @@ import {
 } from '../engine/index.ts';
 import { readNote } from '../markdown/index.ts';
 import { parseBlock } from '../notation/index.ts';
-import { DEFAULT_POLICY, type Policy, rangeOf, type Solved, type WorkedMixture, workNote } from '../note/index.ts';
+import {
+  DEFAULT_POLICY,
+  NO_NOTES,
+  type Policy,
+  rangeOf,
+  type Solved,
+  type UsedNotes,
+  type WorkedMixture,
+  workNote,
+} from '../note/index.ts';
 import type { Tree } from '../text/tree.ts';
 import { comparisonTable } from './cards/results-text.ts';
 import { measuredText, solvedText } from './cards/solved.ts';
@@ -104,8 +113,8 @@ const BASE_UNITS: Partial<Readonly<Record<Base, string>>> = {
 };
 
 /** Total: any text gives a report. */
-export function reportOf(source: string, policy: Policy = DEFAULT_POLICY): NoteReport {
-  const model = workNote(readNote(source), parseBlock, policy);
+export function reportOf(source: string, policy: Policy = DEFAULT_POLICY, used: UsedNotes = NO_NOTES): NoteReport {
+  const model = workNote(readNote(source), parseBlock, policy, used);
   const { reference } = policy;
   const lines = new Lines(source);
   const findings = findingsOf(model);

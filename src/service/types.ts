@@ -1,6 +1,6 @@
 /** What the editor asks for, as plain data: offsets into the note's source and strings. No protocol, no vscode. */
 import type { SourceSpan } from '../markdown/note-text.ts';
-import type { Policy } from '../note/index.ts';
+import type { Closure, Policy } from '../note/index.ts';
 
 export type Severity = 'error' | 'warning' | 'information' | 'hint';
 
@@ -72,7 +72,7 @@ export interface WorkedNote {
 
 /** Keeps what it can of earlier versions of a note, by its URI. */
 export interface NoteService {
-  /** Under the defaults where no policy is given. */
-  work(uri: string, source: string, policy?: Policy): WorkedNote;
+  /** Under the defaults where no policy is given; without a closure no other note can be used. */
+  work(uri: string, source: string, policy?: Policy, closure?: Closure | null): WorkedNote;
   forget(uri: string): void;
 }

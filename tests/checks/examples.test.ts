@@ -58,7 +58,10 @@ describe.each(wrappings.map(({ name, wrap }) => [name, wrap] as const))('in a no
         if (example.open || example.info || example.policy) continue;
         const { text, marked } = annotated(example.block);
         const source = wrap(text);
-        const shown = findings(source).map(({ code, span }) => [code, source.slice(span.start, span.end)]);
+        const shown = findings(source, example.notes).map(({ code, span }) => [
+          code,
+          source.slice(span.start, span.end),
+        ]);
         expect(shown).toEqual([[check.code, marked[0]]]);
       }
     }

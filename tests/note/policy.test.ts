@@ -99,7 +99,7 @@ const notJson = [
 
 describe('a policy', () => {
   it('that is empty is the default', () => {
-    expect(read({})).toEqual({ policy: DEFAULT_POLICY, faults: [] });
+    expect(read({})).toEqual({ policy: DEFAULT_POLICY, faults: [], formulary: [] });
   });
 
   it.each(good.map((policy) => [JSON.stringify(policy), policy] as const))('is read: %s', (_, policy) => {

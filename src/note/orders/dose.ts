@@ -147,7 +147,7 @@ export class DoseReader {
   private named(words: Words): Observable | Unbound {
     const found = this.around.own.observable(words.key) ?? findObservable(words.key, this.around.policy.pharmacopoeia);
     if (found && (found.kind === 'ion' || found.kind === 'solute')) return found;
-    const cause = this.around.own.withheld(words.key);
+    const cause = this.around.own.withheld(words.key, words.span, this.report);
     return cause ? { ok: false, cause } : this.noSolute(words.span, words.text);
   }
 

@@ -61,9 +61,13 @@ export class Entries {
     return text;
   }
 
-  texts(node: JsonNode, of: string, example: string): readonly string[] | null {
+  /** Paths of notes, each with its place. */
+  paths(node: JsonNode, of: string, example: string): readonly { path: string; at: SourceSpan }[] | null {
     if (node.kind !== 'list') return this.wrongType(node, of, 'list-of-texts', example);
-    return node.items.flatMap((item) => this.text(item, of, example) ?? []);
+    return node.items.flatMap((item) => {
+      const path = this.text(item, of, example);
+      return path === null ? [] : [{ path, at: item.at }];
+    });
   }
 
   truth(node: JsonNode, of: string): boolean | null {

@@ -2,12 +2,15 @@
 import type { Decimal, Dimension } from '../../engine/index.ts';
 import type { SourceSpan } from '../../markdown/note-text.ts';
 import type { PolicySeverity } from '../policy.ts';
+import type { Refusal } from '../use/refusal.ts';
 
 /** What an entry must be. */
 export type Wanted = 'object' | 'text' | 'quantity' | 'truth' | 'list-of-texts';
 
 /** `of` names the entry: `claim-tolerance`, `limits of ‘…’`. */
 export type PolicyProblem =
+  /** A note of the formulary that is not read, or behind which a bound is met. */
+  | { readonly problem: 'formulary-note'; readonly path: string; readonly why: Refusal }
   | { readonly problem: 'too-large'; readonly most: number }
   | { readonly problem: 'too-deep'; readonly most: number }
   /** `line` counts from one. */

@@ -12,7 +12,9 @@ import {
   type Region,
   unit,
 } from '../../engine/index.ts';
+import type { SourceSpan } from '../../markdown/note-text.ts';
 import { DEFAULT_POLICY, type Policy, type PolicySeverity } from '../policy.ts';
+import { refusalByShape } from '../use/refusal.ts';
 import { Entries } from './entries.ts';
 import type { LocatedPolicyFault } from './faults.ts';
 import { type JsonMember, type JsonNode, readJson } from './json.ts';
@@ -21,6 +23,13 @@ export interface ReadPolicy {
   readonly policy: Policy;
   /** In the order of the file. */
   readonly faults: readonly LocatedPolicyFault[];
+  /** Where the policy names the notes of its formulary. */
+  readonly formulary: readonly FormularyEntry[];
+}
+
+export interface FormularyEntry {
+  readonly path: string;
+  readonly at: SourceSpan;
 }
 
 /** The severities that findings have by themselves, by their code. */
@@ -74,7 +83,7 @@ export function readPolicy(text: string, severities: Severities): ReadPolicy {
   const json = readJson(text);
   if (json.ok) return new PolicyReader(severities).read(json.node);
   const { at, problem } = json;
-  return { policy: DEFAULT_POLICY, faults: [{ at, fault: { code: 'policy-invalid', ...problem } }] };
+  return { policy: DEFAULT_POLICY, faults: [{ at, fault: { code: 'policy-invalid', ...problem } }], formulary: [] };
 }
 
 class PolicyReader {
@@ -93,6 +102,7 @@ class PolicyReader {
     const tolerance = this.entry('claim-tolerance', (node) =>
       this.entries.quantity(node, 'claim-tolerance', unit('%'), '"5 %"', LARGEST_TOLERANCE),
     );
+    const formulary = this.formulary();
     const policy: Policy = {
       reference: this.reference(),
       pharmacopoeia: pharmacopoeia ?? DEFAULT_POLICY.pharmacopoeia,
@@ -101,16 +111,24 @@ class PolicyReader {
       severities: this.severities(),
       terms: this.terms(),
       prose: this.entry('prose', (node) => this.entries.truth(node, 'prose')) ?? DEFAULT_POLICY.prose,
-      formulary:
-        this.entry('formulary', (node) => this.entries.texts(node, 'formulary', '["./formulary.md"]')) ??
-        DEFAULT_POLICY.formulary,
+      formulary: formulary.map(({ path }) => path),
     };
-    return { policy, faults: this.entries.faults.sort((a, b) => a.at.start - b.at.start) };
+    return { policy, faults: this.entries.faults.sort((a, b) => a.at.start - b.at.start), formulary };
   }
 
   private entry<T>(key: PolicyKey, read: (node: JsonNode) => T | null): T | null {
     const member = this.members.get(key);
     return member ? read(member.value) : null;
+  }
+
+  /** Paths that no note can have are left out. */
+  private formulary(): readonly FormularyEntry[] {
+    const read = this.entry('formulary', (node) => this.entries.paths(node, 'formulary', '["./formulary.md"]')) ?? [];
+    return read.filter(({ path, at }) => {
+      const why = refusalByShape(path);
+      if (why) this.entries.report(at, { problem: 'formulary-note', path: path.slice(0, 60), why });
+      return !why;
+    });
   }
 
   private reference(): Reference {

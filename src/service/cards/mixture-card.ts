@@ -49,6 +49,13 @@ export function mixtureCard(mixture: WorkedMixture, contents: Contents, policy: 
   ];
 }
 
+/** A mixture or stock of another note: its card, with the note that it is from. Nothing of its places is told. */
+export function usedCard(mixture: WorkedMixture, from: string, policy: Policy): readonly Tree[] {
+  if (!mixture.contents) return [];
+  const [heading, ...card] = mixtureCard(mixture, mixture.contents, policy);
+  return [heading!, { kind: 'paragraph', inline: plain(`From the note ‘${from}’.`) }, ...card];
+}
+
 /** A litre of a built-in fluid, or of a strength. */
 export function fluidCard(name: string, perMl: Contents, policy: Policy): readonly Tree[] {
   const { reference } = policy;

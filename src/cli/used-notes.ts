@@ -1,0 +1,64 @@
+/** The notes that the notes of a command use: read from the disk, each once, and nothing outside the workspace. */
+import { readFile, realpath, stat } from 'node:fs/promises';
+import { dirname, resolve } from 'node:path';
+import { type Closure, type NoteAnswer, NoteLibrary, type Policy, USE_LIMITS, type UsedNotes } from '../note/index.ts';
+import { type NoteSource, readClosure } from '../service/index.ts';
+import type { NoteFile } from './notes.ts';
+import { foldersOfWorkspace, isBelow } from './workspace.ts';
+
+export class UsedNoteFiles implements NoteSource {
+  private readonly library = new NoteLibrary();
+  private readonly files = new Map<string, Promise<NoteAnswer>>();
+
+  /** What other notes give to this one. `policyPath`: where the policy lies, from which its formulary is named. */
+  async usedBy(note: NoteFile, policyPath: string | null, policy: Policy): Promise<UsedNotes> {
+    return this.library.usedIn(await this.closureOf(note, policyPath, policy), policy);
+  }
+
+  async closureOf({ path, source }: NoteFile, policyPath: string | null, policy: Policy): Promise<Closure> {
+    const note = { at: await placeOf(resolve(path)), text: source };
+    const formulary = policyPath === null ? null : { at: resolve(policyPath), paths: policy.formulary };
+    return readClosure(note, formulary, this);
+  }
+
+  /** `from`: the absolute path of a note or policy. */
+  async read(from: string, path: string): Promise<NoteAnswer> {
+    const folder = dirname(from);
+    const named = resolve(folder, path);
+    const top = (await foldersOfWorkspace(folder)).at(-1)!;
+    if (!isBelow(named, top)) return { why: 'above' };
+    const real = await realPath(named);
+    if (real === null) return { why: 'none' };
+    if (!isBelow(real, (await realPath(top)) ?? top)) return { why: 'link' };
+    const known = this.files.get(real) ?? readUsed(real);
+    this.files.set(real, known);
+    return known;
+  }
+}
+
+/** Where links of the file system lead, when that is still in its workspace. */
+async function placeOf(path: string): Promise<string> {
+  const top = (await foldersOfWorkspace(dirname(path))).at(-1)!;
+  const real = await realPath(path);
+  return real !== null && isBelow(real, (await realPath(top)) ?? top) ? real : path;
+}
+
+async function realPath(path: string): Promise<string | null> {
+  try {
+    return await realpath(path);
+  } catch {
+    return null;
+  }
+}
+
+async function readUsed(path: string): Promise<NoteAnswer> {
+  try {
+    const found = await stat(path);
+    if (!found.isFile()) return { why: 'not-a-note' };
+    if (found.size > USE_LIMITS.size) return { why: 'too-large' };
+    const text = new TextDecoder('utf-8', { fatal: true, ignoreBOM: true }).decode(await readFile(path));
+    return { at: path, text };
+  } catch {
+    return { why: 'unreadable' };
+  }
+}

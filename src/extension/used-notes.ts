@@ -1,0 +1,46 @@
+/** Reads notes that others use, for the server: in open editors before the disk, and never outside the workspace. */
+import * as vscode from 'vscode';
+import type { BaseLanguageClient } from 'vscode-languageclient';
+import { USE_LIMITS } from '../note/use/refusal.ts';
+import { openText } from './policy.ts';
+
+/** For every note of the workspace, so that a change on the disk reaches the notes that use it. */
+export function watchNotes(): vscode.FileSystemWatcher {
+  return vscode.workspace.createFileSystemWatcher('**/*.{md,markdown}');
+}
+
+export function serveUsedNotes(client: BaseLanguageClient): vscode.Disposable {
+  return client.onRequest(
+    'meniscus/usedNote',
+    async ({ from, path }: { readonly from: string; readonly path: string }) => {
+      const found = await usedNote(client.protocol2CodeConverter.asUri(from), path);
+      return 'why' in found ? found : { uri: client.code2ProtocolConverter.asUri(found.uri), text: found.text };
+    },
+  );
+}
+
+type Answer = { readonly uri: vscode.Uri; readonly text: string } | { readonly why: string };
+
+/** The note that `path` names as it is written in the note or policy `from`; both lie in the same workspace folder. */
+async function usedNote(from: vscode.Uri, path: string): Promise<Answer> {
+  const top = vscode.workspace.getWorkspaceFolder(from)?.uri;
+  if (!top) return { why: 'no-workspace' };
+  if (!vscode.workspace.isTrusted) return { why: 'untrusted' };
+  const uri = vscode.Uri.joinPath(from, '..', path).with({ query: '', fragment: '' });
+  if (!uri.path.startsWith(`${top.path.replace(/\/$/, '')}/`)) return { why: 'above' };
+  const text = openText(uri);
+  return text === null ? savedNote(uri) : { uri, text };
+}
+
+async function savedNote(uri: vscode.Uri): Promise<Answer> {
+  try {
+    const { type, size } = await vscode.workspace.fs.stat(uri);
+    if (!(type & vscode.FileType.File)) return { why: 'not-a-note' };
+    if (size > USE_LIMITS.size) return { why: 'too-large' };
+    const bytes = await vscode.workspace.fs.readFile(uri);
+    return { uri, text: new TextDecoder('utf-8', { fatal: true, ignoreBOM: true }).decode(bytes) };
+  } catch (error) {
+    const missing = error instanceof vscode.FileSystemError && error.code === 'FileNotFound';
+    return { why: missing ? 'none' : 'unreadable' };
+  }
+}
