@@ -67,7 +67,7 @@ export { type Body, type Particle, particleById, particles } from './particles.t
 export { inUnit, type Quantity } from './quantity.ts';
 export { sourceTitle } from './reference.ts';
 export { type Result, results, resultWorking } from './results.ts';
-export { findRoute, type Into, type Route, routeNames } from './routes.ts';
+export { findRoute, type Into, type Route, routeNames, routes } from './routes.ts';
 export { findShorthand, type Shorthand } from './shorthand.ts';
 export { type Slip, type SlipContext, slip } from './slips.ts';
 export { type Overload, overload, solubilityAt } from './solubility.ts';

@@ -24,6 +24,10 @@ const BY_KEY: ReadonlyMap<string, Route> = new Map(
   ROUTE_DATA.flatMap(({ names }, index) => names.map((name) => [nameKey(name), ROUTES[index] as Route] as const)),
 );
 
+export function routes(): readonly Route[] {
+  return ROUTES;
+}
+
 /** By one of its names, however it is cased or hyphenated; an unknown one is never taken for another. */
 export function findRoute(text: string): Route | null {
   return BY_KEY.get(nameKey(text)) ?? null;

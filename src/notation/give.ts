@@ -23,12 +23,12 @@ const CLAUSES: Readonly<Record<string, Clause['kind']>> = {
 };
 
 /** Between `through` and the drops of a set. */
-const SET_WORDS: ReadonlySet<string> = new Set(['a', 'set', 'of']);
+export const SET_WORDS: ReadonlySet<string> = new Set(['a', 'set', 'of']);
 
 const ORDERED: Setting = { ends: (line) => line.word() === 'at' || clauseAt(line) !== null, as: false };
 
 /** `for` begins a clause unless a word follows: `water for injections`. */
-function clauseAt(line: Line): Clause['kind'] | null {
+export function clauseAt(line: Line): Clause['kind'] | null {
   const word = line.word();
   if (!Object.hasOwn(CLAUSES, word)) return null;
   return word === 'for' && line.word(1) !== '' ? null : CLAUSES[word]!;

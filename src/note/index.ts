@@ -5,6 +5,7 @@ export type { WorkedOrder, WorkedPatient } from './order-model.ts';
 export { allResults } from './orders/all-results.ts';
 export { answerOrder } from './orders/order-results.ts';
 export { answerPatient } from './orders/patient-results.ts';
+export { ONSETS, PATIENT_LINES, SEXES } from './orders/patients.ts';
 export {
   courseOf,
   endOfOrders,
@@ -15,6 +16,7 @@ export {
   reachesBody,
   sceneOf,
 } from './orders/scene.ts';
+export { BODIES } from './own-substances.ts';
 export type { LocatedPolicyFault, PolicyFault } from './policy/faults.ts';
 export {
   type FormularyEntry,
@@ -27,6 +29,8 @@ export {
 } from './policy/read.ts';
 export { DEFAULT_POLICY, type Policy } from './policy.ts';
 export { type Held, rangeOf, resultOf } from './ranges.ts';
+export { nameTakenBy } from './scope.ts';
+export { canBeTarget } from './targets.ts';
 export {
   type Answer as NoteAnswer,
   type Ask,

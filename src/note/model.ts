@@ -50,6 +50,24 @@ export interface Scope {
   readonly acceptances: readonly Acceptance[];
 }
 
+/** A place where a name that the note gives stands. */
+export interface NameUse {
+  readonly at: SourceSpan;
+  /** An ion of the note's own is one by its key, however many substances give it. */
+  readonly of: { readonly kind: 'entity'; readonly entity: Entity } | { readonly kind: 'ion'; readonly key: string };
+  /** Whether the name is given here. */
+  readonly gives: boolean;
+}
+
+/** A scope as it was read: which names its blocks see, and where these stand. */
+export interface ReadScope extends Scope {
+  readonly blocks: readonly Block[];
+  /** In the order of the note. */
+  readonly nameUses: readonly NameUse[];
+  /** Names that other notes give it. */
+  readonly imported: readonly string[];
+}
+
 /** `accept CODE because "reason"`, and what it stands below. */
 export interface Acceptance {
   readonly node: AcceptNode;
@@ -197,6 +215,8 @@ export interface WorkedNoteModel {
   /** What it was worked out by. */
   readonly policy: Policy;
   readonly blocks: readonly Block[];
+  /** Each `alone` block by itself, then what all the others share. */
+  readonly scopes: readonly ReadScope[];
   readonly mixtures: readonly WorkedMixture[];
   readonly patients: readonly WorkedPatient[];
   readonly orders: readonly WorkedOrder[];

@@ -51,7 +51,7 @@ const NO_SUBSTANCES: OwnSubstances = {
 
 type Body = NonNullable<SubstanceDefinition['body']>;
 
-const BODIES: readonly Body[] = ['stays outside cells', 'crosses cells', 'becomes water'];
+export const BODIES: readonly Body[] = ['stays outside cells', 'crosses cells', 'becomes water'];
 const IN_THE_BODY = 'in the body ';
 const THOUSAND = decimal(1000);
 const HUNDRED = decimal(100);

@@ -58,6 +58,11 @@ const NOT_PROPORTIONAL: ReadonlySet<ObservableKind> = new Set([
   'density',
 ]);
 
+/** Whether an amount can be solved for from it. */
+export function canBeTarget({ kind }: Observable): boolean {
+  return !NOT_PROPORTIONAL.has(kind);
+}
+
 export class TargetSolver {
   constructor(
     private readonly entity: Entity,
@@ -110,7 +115,7 @@ export class TargetSolver {
     if (!asked || !reader.suits(asked.observable, node.subject.span, { name, is: 'mixture' })) return { cause };
     if (asked.rest) return this.report.at(asked.rest, { code: 'misplaced', where: 'target-of-another' });
     const { observable } = asked;
-    if (NOT_PROPORTIONAL.has(observable.kind)) {
+    if (!canBeTarget(observable)) {
       return this.report.at(node.subject.span, { code: 'no-target', observable: observable.name });
     }
     const number = askedNumber(node.value, observable, this.entity.block, this.report);

@@ -8,12 +8,14 @@ import type {
   Acceptance,
   Entity,
   LooseLine,
+  ReadScope,
   WorkedClaim,
   WorkedComparison,
   WorkedMixture,
   WorkedNoteModel,
   WorkedShow,
 } from './model.ts';
+import { nameUses } from './name-uses.ts';
 import type { WorkedOrder, WorkedPatient } from './order-model.ts';
 import { orderWording } from './order-wording.ts';
 import { Bedside } from './orders/bedside.ts';
@@ -49,6 +51,7 @@ export function workNote(
 
 class NoteWorker {
   private readonly desk: Desk = { faults: [], mentions: [] };
+  private readonly scopes: ReadScope[] = [];
   private readonly mixtures: WorkedMixture[] = [];
   private readonly patients: WorkedPatient[] = [];
   private readonly orders: WorkedOrder[] = [];
@@ -83,6 +86,12 @@ class NoteWorker {
   scope(blocks: readonly ReadBlock[]): void {
     const around = workFluids(blocks, this.policy, this.used, this.desk);
     const { scope, worked } = around;
+    this.scopes.push({
+      ...scope,
+      blocks: blocks.map(({ block }) => block),
+      nameUses: nameUses(blocks, scope, around),
+      imported: around.imports.keys(),
+    });
     const bedside = new Bedside(around, this.desk);
     bedside.scrutinise(this.desk);
     this.patients.push(...bedside.allPatients);
@@ -104,6 +113,7 @@ class NoteWorker {
       source: note.source,
       policy: this.policy,
       blocks: note.blocks,
+      scopes: this.scopes,
       mixtures: this.mixtures.sort(byPlace),
       patients: this.patients.sort(byPlace),
       orders: this.orders.sort(byPlace),

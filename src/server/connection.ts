@@ -22,7 +22,10 @@ import type { SourceSpan } from '../markdown/note-text.ts';
 import type { Closure, Policy } from '../note/index.ts';
 import { formularyDiagnostics, type NoteSource } from '../service/index.ts';
 import type { CodeFix, Diagnostic, NoteService, Severity, WorkedNote } from '../service/types.ts';
+import { completionCapabilities, registerCompletion } from './completion.ts';
 import { registerFormatting } from './formatting.ts';
+import { navigationCapabilities, registerNavigation } from './navigation.ts';
+import type { OpenNote } from './open-notes.ts';
 import { clientPolicySource, isPolicy, NotePolicies, type PolicySource, policyChanged } from './policies.ts';
 import { clientNoteSource, NotesInUse } from './used-notes.ts';
 
@@ -55,6 +58,10 @@ interface Client {
   readonly readsNotes: boolean;
   /** Whether an edit may say which version of the note it was made for. */
   readonly versionedEdits: boolean;
+  /** Whether it fills in the places of a snippet. */
+  readonly snippets: boolean;
+  /** Whether an outline may have places within lines. */
+  readonly nestedSymbols: boolean;
 }
 
 /**
@@ -83,6 +90,8 @@ export function serve(
     knowsPolicies: false,
     readsNotes: false,
     versionedEdits: false,
+    snippets: false,
+    nestedSymbols: false,
   };
   let policyRest: ReturnType<typeof setTimeout> | undefined;
 
@@ -95,7 +104,7 @@ export function serve(
   }
 
   /** The open note of that address, worked out; null when there is none, or it is closed while what it rests on is read. */
-  async function openNoteAt(uri: string): Promise<{ document: TextDocument; note: WorkedNote } | null> {
+  async function openNoteAt(uri: string): Promise<OpenNote | null> {
     const document = notes.get(uri);
     if (!document || isPolicy(uri)) return null;
     for (;;) {
@@ -200,6 +209,8 @@ export function serve(
         inlayHintProvider: true,
         codeActionProvider: { codeActionKinds: [CodeActionKind.QuickFix] },
         ...formatting(params),
+        ...completionCapabilities,
+        ...navigationCapabilities,
       },
     };
   });
@@ -264,6 +275,10 @@ export function serve(
     }));
   });
 
+  const openNotes = { at: openNoteAt, uris: () => notes.keys() };
+  registerCompletion(connection, openNotes, () => client.snippets);
+  registerNavigation(connection, openNotes, () => client);
+
   notes.listen(connection);
   connection.listen();
 }
@@ -289,6 +304,8 @@ function readClient({ capabilities, initializationOptions }: InitializeParams): 
     knowsPolicies: initializationOptions?.policy === true,
     readsNotes: initializationOptions?.usedNotes === true,
     versionedEdits: capabilities?.workspace?.workspaceEdit?.documentChanges === true,
+    snippets: capabilities?.textDocument?.completion?.completionItem?.snippetSupport === true,
+    nestedSymbols: capabilities?.textDocument?.documentSymbol?.hierarchicalDocumentSymbolSupport === true,
   };
 }
 

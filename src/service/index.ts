@@ -1,5 +1,5 @@
 /** The service behind the editor: notes in, plain data out. */
-import { NoteReader } from '../markdown/index.ts';
+import { NoteReader, readNote } from '../markdown/index.ts';
 import { type BlockSyntax, parseBlock } from '../notation/index.ts';
 import {
   type Closure,
@@ -11,11 +11,13 @@ import {
   type WorkedNoteModel,
   workNote,
 } from '../note/index.ts';
+import { completionsAt } from './completion/index.ts';
 import { diagnosticsOf } from './diagnostics.ts';
 import { fixesOf } from './fixes.ts';
 import { formattingOf } from './formatting.ts';
 import { hoverAt } from './hover.ts';
 import { Lines } from './lines.ts';
+import { navigationOf } from './navigation/index.ts';
 import { resultsOf } from './results.ts';
 import type { NoteService, WorkedNote } from './types.ts';
 
@@ -46,6 +48,8 @@ export function createNoteService(): NoteService {
 /** What of one note is kept between its versions: its chunks of Markdown, and its blocks by their text. */
 class OpenNote {
   private readonly reader = new NoteReader();
+  /** Reads the note as it would be with a fence that is offered. */
+  private readonly probe = new NoteReader();
   private known = new Map<string, BlockSyntax>();
   private last: {
     readonly source: string;
@@ -67,13 +71,13 @@ class OpenNote {
       return syntax;
     };
     const used: UsedNotes = closure ? this.library.usedIn(closure, policy) : NO_NOTES;
-    const note = workedNote(workNote(this.reader.read(source), read, policy, used));
+    const note = workedNote(workNote(this.reader.read(source), read, policy, used), used, this.probe);
     this.last = { source, policy, closure, note };
     return note;
   }
 }
 
-function workedNote(model: WorkedNoteModel): WorkedNote {
+function workedNote(model: WorkedNoteModel, used: UsedNotes, probe: NoteReader): WorkedNote {
   const lines = new Lines(model.source);
   const diagnostics = diagnosticsOf(model);
   return {
@@ -82,5 +86,7 @@ function workedNote(model: WorkedNoteModel): WorkedNote {
     hover: (offset) => hoverAt(model, lines, offset),
     results: (span) => resultsOf(model, lines, span),
     formatting: (span) => formattingOf(model, span),
+    complete: (offset, typed) => completionsAt(model, offset, typed, probe),
+    navigation: navigationOf(model, lines, (source) => workNote(readNote(source), parseBlock, model.policy, used)),
   };
 }

@@ -1,6 +1,8 @@
 /** What the editor asks for, as plain data: offsets into the note's source and strings. No protocol, no vscode. */
 import type { SourceSpan } from '../markdown/note-text.ts';
 import type { Closure, Policy } from '../note/index.ts';
+import type { Completions } from './completion/types.ts';
+import type { Navigation } from './navigation/types.ts';
 
 export type Severity = 'error' | 'warning' | 'information' | 'hint';
 
@@ -68,6 +70,9 @@ export interface WorkedNote {
   results(span: SourceSpan): readonly InlineResult[];
   /** What brings the blocks that touch the span into the one form, in order and apart from each other; all without a span. */
   formatting(span?: SourceSpan): readonly Edit[];
+  /** What can be written at an offset; `typed` is the character whose typing asks, or null. */
+  complete(offset: number, typed: string | null): Completions;
+  readonly navigation: Navigation;
 }
 
 /** Keeps what it can of earlier versions of a note, by its URI. */

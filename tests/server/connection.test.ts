@@ -3,7 +3,7 @@ import { PassThrough } from 'node:stream';
 import { describe, expect, test } from 'vitest';
 import { createConnection, StreamMessageReader, StreamMessageWriter } from 'vscode-languageserver/node';
 import { serve } from '../../src/server/connection.ts';
-import type { Diagnostic, NoteService } from '../../src/service/types.ts';
+import type { Diagnostic, NoteService, WorkedNote } from '../../src/service/types.ts';
 import { JsonRpcClient, type Message } from './json-rpc.ts';
 
 const uri = 'untitled:Untitled-1';
@@ -35,6 +35,7 @@ function questionFinder(onWork: (source: string) => void = () => {}): NoteServic
           { offset: end, text: 'last', tooltip: 'why' },
         ],
         formatting: (span) => (span ? [{ span, text: 'range' }] : [{ span: { start: 0, end: 1 }, text: 'all' }]),
+        ...nowhere,
       };
     },
   };
@@ -51,6 +52,11 @@ function questionAt(start: number): Diagnostic {
   };
 }
 
+const nowhere: Pick<WorkedNote, 'complete' | 'navigation'> = {
+  complete: () => ({ items: [], cut: false }),
+  navigation: { name: () => null, rename: () => null, symbols: () => [], folds: () => [] },
+};
+
 /** Says what claims of the policy that a note is worked out under may be off by. */
 const toleranceTeller: NoteService = {
   forget: () => {},
@@ -60,6 +66,7 @@ const toleranceTeller: NoteService = {
     hover: () => ({ span: { start: 0, end: 1 }, markdown: `${policy?.claimTolerance} %` }),
     results: () => [],
     formatting: () => [],
+    ...nowhere,
   }),
 };
 

@@ -90,11 +90,16 @@ const FIGURES: ReadonlyMap<string, Figure> = new Map([
   ['serum urea nitrogen', figure('urea', 'mmol/L', { 'mass/volume': perMole(UREA_NITROGEN) }, ['mg/dL'], [0.3, 120])],
 ]);
 
+/** The words that take one figure, and the units in which it is written. */
+export const PATIENT_LINES: readonly { readonly words: string; readonly fits: readonly string[] }[] = [...FIGURES].map(
+  ([words, { fits }]) => ({ words, fits }),
+);
+
 /** mL/h of one loss beyond which a figure is taken for a slip: common practice, no source. */
 const MOST_LOST = decimal(5000);
 
-const ONSETS = ['acute', 'chronic', 'unknown'] as const;
-const SEXES = ['female', 'male'] as const;
+export const ONSETS = ['acute', 'chronic', 'unknown'] as const;
+export const SEXES = ['female', 'male'] as const;
 
 const UNKNOWN_SERUM: Serum = { sodium: null, potassium: null, glucose: null, urea: null, bicarbonate: null };
 

@@ -76,7 +76,11 @@ export function amountText(amount: Decimal, particle: Particle, { amounts }: Pol
 }
 
 /** What is asked most, in one line: free water, sodium, and potassium when there is any, per litre. */
-export function firstNumbers(contents: Contents, { reference, terms }: Policy): Tree {
+export function firstNumbers(contents: Contents, policy: Policy): Tree {
+  return { kind: 'paragraph', inline: [{ text: firstNumbersText(contents, policy), weight: 'strong' }] };
+}
+
+export function firstNumbersText(contents: Contents, { reference, terms }: Policy): string {
   const perLitre = (ion: Ion) => amountOfIon(contents, ion).times(LITRE).div(contents.volume);
   const parts = [
     `electrolyte-free water ${formatQuantity(freeWaterPerLitre(contents, reference), 'mL')}`,
@@ -84,7 +88,7 @@ export function firstNumbers(contents: Contents, { reference, terms }: Policy): 
   ];
   const potassium = perLitre(POTASSIUM);
   if (!potassium.isZero()) parts.push(`potassium ${formatQuantity(potassium, terms.amounts)}`);
-  return { kind: 'paragraph', inline: [{ text: `Per litre: ${parts.join(' · ')}`, weight: 'strong' }] };
+  return `Per litre: ${parts.join(' · ')}`;
 }
 
 /** Free water, sodium, potassium when there is any, then the other ions and molecules: per litre and in all. */

@@ -1,0 +1,23 @@
+/** The note's own name at a place, and all its places. */
+import type { NameUse, ReadScope, WorkedNoteModel } from '../../note/index.ts';
+import type { FoundName } from './types.ts';
+
+export interface UsedName extends FoundName {
+  readonly scope: ReadScope;
+  readonly of: NameUse['of'];
+}
+
+export function nameAt(model: WorkedNoteModel, offset: number): UsedName | null {
+  for (const scope of model.scopes) {
+    const here = scope.nameUses.find(({ at }) => at.start <= offset && offset <= at.end);
+    if (!here) continue;
+    const places = scope.nameUses.filter(({ of }) => isSame(of, here.of)).map(({ at, gives }) => ({ span: at, gives }));
+    return { name: model.source.slice(here.at.start, here.at.end), span: here.at, places, scope, of: here.of };
+  }
+  return null;
+}
+
+function isSame(one: NameUse['of'], other: NameUse['of']): boolean {
+  if (one.kind === 'entity') return other.kind === 'entity' && one.entity === other.entity;
+  return other.kind === 'ion' && one.key === other.key;
+}
