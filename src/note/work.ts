@@ -86,12 +86,6 @@ class NoteWorker {
   scope(blocks: readonly ReadBlock[]): void {
     const around = workFluids(blocks, this.policy, this.used, this.desk);
     const { scope, worked } = around;
-    this.scopes.push({
-      ...scope,
-      blocks: blocks.map(({ block }) => block),
-      nameUses: nameUses(blocks, scope, around),
-      imported: around.imports.keys(),
-    });
     const bedside = new Bedside(around, this.desk);
     bedside.scrutinise(this.desk);
     this.patients.push(...bedside.allPatients);
@@ -104,6 +98,13 @@ class NoteWorker {
       for (const node of mixture.claims) this.ask({ node, block, open: mixture.entity }, around, bedside);
     }
     for (const line of scope.loose) this.ask(line, around, bedside);
+    // Last, so that what a line says of a name from another note is said by the line itself.
+    this.scopes.push({
+      ...scope,
+      blocks: blocks.map(({ block }) => block),
+      nameUses: nameUses(blocks, scope, around),
+      imported: around.imports.keys(),
+    });
   }
 
   model(note: NoteText): WorkedNoteModel {

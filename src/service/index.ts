@@ -48,8 +48,6 @@ export function createNoteService(): NoteService {
 /** What of one note is kept between its versions: its chunks of Markdown, and its blocks by their text. */
 class OpenNote {
   private readonly reader = new NoteReader();
-  /** Reads the note as it would be with a fence that is offered. */
-  private readonly probe = new NoteReader();
   private known = new Map<string, BlockSyntax>();
   private last: {
     readonly source: string;
@@ -71,13 +69,14 @@ class OpenNote {
       return syntax;
     };
     const used: UsedNotes = closure ? this.library.usedIn(closure, policy) : NO_NOTES;
-    const note = workedNote(workNote(this.reader.read(source), read, policy, used), used, this.probe);
+    const note = workedNote(workNote(this.reader.read(source), read, policy, used), used, this.reader);
     this.last = { source, policy, closure, note };
     return note;
   }
 }
 
-function workedNote(model: WorkedNoteModel, used: UsedNotes, probe: NoteReader): WorkedNote {
+/** `reader` knows the note, and so reads quickly what it would be with a little changed. */
+function workedNote(model: WorkedNoteModel, used: UsedNotes, reader: NoteReader): WorkedNote {
   const lines = new Lines(model.source);
   const diagnostics = diagnosticsOf(model);
   return {
@@ -86,7 +85,7 @@ function workedNote(model: WorkedNoteModel, used: UsedNotes, probe: NoteReader):
     hover: (offset) => hoverAt(model, lines, offset),
     results: (span) => resultsOf(model, lines, span),
     formatting: (span) => formattingOf(model, span),
-    complete: (offset, typed) => completionsAt(model, offset, typed, probe),
+    complete: (offset, typed) => completionsAt(model, offset, typed, reader),
     navigation: navigationOf(model, lines, (source) => workNote(readNote(source), parseBlock, model.policy, used)),
   };
 }

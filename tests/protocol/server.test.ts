@@ -180,13 +180,23 @@ describe('the process', () => {
     expect(await exit).not.toBeNull();
   });
 
-  test('offers incremental text, hovers and inline results in UTF-16', async () => {
+  test('offers incremental text, and all that the service answers, in UTF-16', async () => {
     expect(await client.initialize()).toEqual({
       positionEncoding: 'utf-16',
       textDocumentSync: 2,
       hoverProvider: true,
       inlayHintProvider: true,
       codeActionProvider: { codeActionKinds: ['quickfix'] },
+      documentFormattingProvider: true,
+      documentRangeFormattingProvider: true,
+      completionProvider: { triggerCharacters: [' ', '/', '`'] },
+      definitionProvider: true,
+      referencesProvider: true,
+      documentHighlightProvider: true,
+      documentSymbolProvider: true,
+      foldingRangeProvider: true,
+      workspaceSymbolProvider: true,
+      renameProvider: { prepareProvider: true },
     });
   });
 });

@@ -8,6 +8,7 @@ import { hoverTests } from './hovers.ts';
 import { type Outcome, outcomeMark } from './outcome.ts';
 import { policyTests } from './policy.ts';
 import { resultTests } from './results.ts';
+import { writingTests } from './writing.ts';
 
 export async function run(): Promise<void> {
   let failed = 0;
@@ -18,6 +19,7 @@ export async function run(): Promise<void> {
     ...hoverTests,
     ...resultTests,
     ...policyTests,
+    ...writingTests,
   ]) {
     const failure = await failureOf(test);
     if (failure !== null) failed += 1;
