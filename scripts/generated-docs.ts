@@ -10,7 +10,8 @@ import { ROUTE_DATA } from '../src/engine/reference.ts';
 import { readNote } from '../src/markdown/index.ts';
 import { parseBlock } from '../src/notation/index.ts';
 import { DEFAULT_POLICY, workNote } from '../src/note/index.ts';
-import { readPolicyFile, reportOf } from '../src/service/index.ts';
+import { worksheetMarkdown } from '../src/render/index.ts';
+import { createNoteService, readPolicyFile, reportOf } from '../src/service/index.ts';
 import { usedInExample } from './example-notes.ts';
 import { fluidsPage } from './fluids-page.ts';
 import { limitsTable, policySchema } from './policy-docs.ts';
@@ -32,6 +33,13 @@ export async function generatedDocs(): Promise<ReadonlyMap<string, string>> {
     await filledIn('docs/command-line.md', {
       'json-note': fence('markdown', EXAMPLE_NOTE.trimEnd()),
       'json-report': fence('json', exampleReport().trimEnd()),
+    }),
+  );
+  docs.set(
+    'docs/worksheet.md',
+    await filledIn('docs/worksheet.md', {
+      'worksheet-note': fence('markdown', WORKSHEET_NOTE.trimEnd()),
+      worksheet: fence('markdown', exampleWorksheet().trimEnd()),
     }),
   );
   return docs;
@@ -145,6 +153,24 @@ mixture gastric "Gastric replacement"
 function exampleReport(): string {
   const report = reportOf(EXAMPLE_NOTE);
   return jsonReport([fileEntry('notes/gastric.md', null, report)], plusNote(NOTHING, report));
+}
+
+const WORKSHEET_NOTE = `\`\`\`infusion
+mixture brine "Sodium chloride 3 % from 23.4 %"
+  ? mL sodium chloride 23.4%
+  water to 500 mL
+  target sodium 513 mmol/L
+
+give brine at 50 mL/h for 2 h by central vein
+\`\`\`
+`;
+
+function exampleWorksheet(): string {
+  const made = createNoteService()
+    .work('notes/brine.md', WORKSHEET_NOTE)
+    .worksheet({ name: 'brine' }, { path: 'notes/brine.md', policy: null, bags: '2 bags', to: '250 mL' });
+  if (!made.ok) throw new Error(made.reason);
+  return worksheetMarkdown(made.sheet);
 }
 
 function fence(language: string, text: string): string {

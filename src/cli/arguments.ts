@@ -1,6 +1,7 @@
 /** The command line's arguments. */
 import { parseArgs } from 'node:util';
 import { type FormatArguments, readFormatArguments } from './format-arguments.ts';
+import { readWorksheetArguments, type WorksheetArguments } from './worksheet.ts';
 
 export type Format = 'text' | 'json';
 
@@ -18,11 +19,14 @@ export interface CheckArguments {
 export type Arguments =
   | CheckArguments
   | FormatArguments
+  | WorksheetArguments
   | { readonly command: 'help' | 'version' }
   | { readonly command: 'wrong'; readonly reason: string };
 
 export const USAGE = `Usage: meniscus check PATHS... [--format text|json] [--fail-on error|warning] [--policy FILE|none]
        meniscus format PATHS... [--check]
+       meniscus worksheet FILE NAME [--for "6 bags"] [--to "250 mL"] [--format markdown|html] [--out FILE]
+                          [--policy FILE|none]
 
 check checks the infusion blocks of Markdown notes: files, folders and globs; - reads a note from standard input
 (--stdin-path says where it would lie). Local policy is the nearest infusion-policy.json in or above a note's folder,
@@ -31,13 +35,15 @@ unless --policy names another or none.
 format brings the infusion blocks of notes into one form and leaves the rest of them alone; - is written to standard
 output. With --check nothing is written.
 
+worksheet makes the worksheet of a mixture: what to measure in which order, the label, a record to tick and sign.
+
 Exit 0: nothing at or above the severity that fails, or with format --check nothing to format; 1: something; 2: something
 could not be run, read or written.
 `;
 
 const FORMATS: readonly Format[] = ['text', 'json'];
 /** Commands and formats of the interface that this version does not have. */
-const LATER = new Set(['update', 'worksheet', 'render', 'export', 'lsp']);
+const LATER = new Set(['update', 'render', 'export', 'lsp']);
 const LATER_FORMATS = new Set(['sarif', 'junit', 'github']);
 
 export function readArguments(argv: readonly string[]): Arguments {
@@ -50,6 +56,7 @@ export function readArguments(argv: readonly string[]): Arguments {
     const given = readFormatArguments(rest);
     return 'reason' in given ? wrong(given.reason) : given;
   }
+  if (command === 'worksheet') return readWorksheetArguments(rest);
   if (command !== 'check') return wrong(`‘${command}’ is no command; try: meniscus check PATHS...`);
   return check(rest);
 }

@@ -3,6 +3,7 @@ import packageJson from '../../package.json' with { type: 'json' };
 import { readArguments, USAGE } from './arguments.ts';
 import { check } from './check.ts';
 import { format } from './format.ts';
+import { worksheet } from './worksheet.ts';
 
 async function main(): Promise<number> {
   const given = readArguments(process.argv.slice(2));
@@ -20,6 +21,8 @@ async function main(): Promise<number> {
       return check(given, { out: process.stdout, err: process.stderr });
     case 'format':
       return format(given, { out: process.stdout, err: process.stderr });
+    case 'worksheet':
+      return worksheet(given, { out: process.stdout, err: process.stderr });
   }
 }
 

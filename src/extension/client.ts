@@ -3,6 +3,7 @@ import * as vscode from 'vscode';
 import type { BaseLanguageClient, LanguageClientOptions } from 'vscode-languageclient';
 import { InlayHintRequest } from 'vscode-languageclient';
 import { POLICY_FILE } from '../service/policy-name.ts';
+import { registerCommands } from './commands.ts';
 import { showFindingCount } from './finding-count.ts';
 import { servePolicies, watchPolicies } from './policy.ts';
 import { serveUsedNotes, watchNotes } from './used-notes.ts';
@@ -38,6 +39,7 @@ export async function start(context: vscode.ExtensionContext, client: BaseLangua
     servePolicies(client),
     serveUsedNotes(client),
     showFindingCount(),
+    registerCommands(client),
     vscode.workspace.onDidChangeConfiguration((change) => {
       if (change.affectsConfiguration(inlineResults)) refreshInlineResults(client);
     }),

@@ -2,3 +2,5 @@ export { figureSvg } from './figure-svg.ts';
 export { hoverMarkdown } from './hover-markdown.ts';
 export { terminalSafe } from './terminal-safe.ts';
 export { terminalText } from './terminal-text.ts';
+export { worksheetHtml } from './worksheet-html.ts';
+export { worksheetMarkdown } from './worksheet-markdown.ts';

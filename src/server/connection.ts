@@ -28,6 +28,8 @@ import { navigationCapabilities, registerNavigation } from './navigation.ts';
 import type { OpenNote } from './open-notes.ts';
 import { clientPolicySource, isPolicy, NotePolicies, type PolicySource, policyChanged } from './policies.ts';
 import { clientNoteSource, NotesInUse } from './used-notes.ts';
+import { registerWorksheet } from './worksheet.ts';
+import { registerWorkspaceCheck } from './workspace-check.ts';
 
 /** How long typing must rest before a changed note's findings are shown, in milliseconds. */
 const typingRest = 150;
@@ -114,6 +116,19 @@ export function serve(
       if (notes.get(uri) !== document) return null;
       if (used.of(document, under) === reading) return { document, note: work(document, under.policy, closure) };
     }
+  }
+
+  /** Of a note that is not open; nothing of it is kept. */
+  async function findingsOfClosed(uri: string, text: string): Promise<readonly Diagnostic[]> {
+    const under = await policies.of(uri);
+    const closure = await used.of(openNote(uri, 'markdown', 0, text), under);
+    const found = service.work(uri, text, under.policy, closure).diagnostics();
+    if (!notes.get(uri)) {
+      service.forget(uri);
+      policies.forget(uri);
+      used.forget(uri);
+    }
+    return found;
   }
 
   function checkAfter(delay: number, document: TextDocument): void {
@@ -278,6 +293,13 @@ export function serve(
   const openNotes = { at: openNoteAt, uris: () => notes.keys() };
   registerCompletion(connection, openNotes, () => client.snippets);
   registerNavigation(connection, openNotes, () => client);
+  registerWorksheet({ connection, openNoteAt, policyOf: (uri) => policies.of(uri) });
+  registerWorkspaceCheck({
+    connection,
+    isOpen: (uri) => notes.get(uri) !== undefined,
+    find: findingsOfClosed,
+    publish,
+  });
 
   notes.listen(connection);
   connection.listen();

@@ -20,6 +20,7 @@ import { Lines } from './lines.ts';
 import { navigationOf } from './navigation/index.ts';
 import { resultsOf } from './results.ts';
 import type { NoteService, WorkedNote } from './types.ts';
+import { worksheetOf } from './worksheet/index.ts';
 
 export { CAUTION_TEXT } from './cards/caution.ts';
 export { applied } from './edits.ts';
@@ -87,5 +88,6 @@ function workedNote(model: WorkedNoteModel, used: UsedNotes, reader: NoteReader)
     formatting: (span) => formattingOf(model, span),
     complete: (offset, typed) => completionsAt(model, offset, typed, reader),
     navigation: navigationOf(model, lines, (source) => workNote(readNote(source), parseBlock, model.policy, used)),
+    worksheet: (of, asked) => worksheetOf(model, lines, of, asked),
   };
 }

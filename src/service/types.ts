@@ -3,6 +3,7 @@ import type { SourceSpan } from '../markdown/note-text.ts';
 import type { Closure, Policy } from '../note/index.ts';
 import type { Completions } from './completion/types.ts';
 import type { Navigation } from './navigation/types.ts';
+import type { Worksheet, WorksheetAsked, WorksheetOf } from './worksheet/index.ts';
 
 export type Severity = 'error' | 'warning' | 'information' | 'hint';
 
@@ -73,6 +74,8 @@ export interface WorkedNote {
   /** What can be written at an offset; `typed` is the character whose typing asks, or null. */
   complete(offset: number, typed: string | null): Completions;
   readonly navigation: Navigation;
+  /** The making-up worksheet of a mixture, or why there is none. */
+  worksheet(of: WorksheetOf, asked: WorksheetAsked): Worksheet;
 }
 
 /** Keeps what it can of earlier versions of a note, by its URI. */

@@ -8,6 +8,8 @@ import { JsonRpcClient, type Message } from './json-rpc.ts';
 
 const uri = 'untitled:Untitled-1';
 
+const noWorksheet: WorkedNote['worksheet'] = () => ({ ok: false, withheld: false, reason: 'no worksheet' });
+
 /** Finds every `?` in a note; `onWork` is called while a note is worked out. */
 function questionFinder(onWork: (source: string) => void = () => {}): NoteService & { readonly forgotten: string[] } {
   const forgotten: string[] = [];
@@ -36,6 +38,7 @@ function questionFinder(onWork: (source: string) => void = () => {}): NoteServic
         ],
         formatting: (span) => (span ? [{ span, text: 'range' }] : [{ span: { start: 0, end: 1 }, text: 'all' }]),
         ...nowhere,
+        worksheet: noWorksheet,
       };
     },
   };
@@ -67,6 +70,7 @@ const toleranceTeller: NoteService = {
     results: () => [],
     formatting: () => [],
     ...nowhere,
+    worksheet: noWorksheet,
   }),
 };
 

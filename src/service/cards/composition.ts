@@ -126,7 +126,7 @@ export function compositionTable(contents: Contents, { reference, terms }: Polic
 }
 
 /** Solutes that have no molar mass: by mass, or by activity. */
-function countedOtherwise({
+export function countedOtherwise({
   masses,
   activities,
 }: Contents): readonly { name: string; amount: Decimal; unit: string }[] {

@@ -109,7 +109,11 @@ function withSubject(step: WorkingStep): string {
 }
 
 /** What the first results range over, when amounts carry tolerances. */
-function ranges({ extremes }: WorkedMixture, contents: Contents, reference: Reference): Tree[] {
+export function ranges(
+  { extremes }: Pick<WorkedMixture, 'extremes'>,
+  contents: Contents,
+  reference: Reference,
+): Tree[] {
   if (extremes.length === 0) return [];
   const texts = RANGED.map(
     (observable) => `${observable.name} ${resultText({ contents, extremes }, observable, reference)}`,
@@ -117,7 +121,7 @@ function ranges({ extremes }: WorkedMixture, contents: Contents, reference: Refe
   return [{ kind: 'paragraph', inline: plain(`With the tolerances written: ${texts.join(', ')}.`) }];
 }
 
-function taken(mixture: WorkedMixture, terms: Policy['terms']): Tree[] {
+export function taken(mixture: WorkedMixture, terms: Policy['terms']): Tree[] {
   const texts = [
     'volumes of liquids add',
     ...mixture.assumptions.map((assumption) => assumptionText(assumption, terms)),

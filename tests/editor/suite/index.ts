@@ -1,5 +1,6 @@
 /** What VS Code runs in its extension host: every test, one after the other, each outcome on a line of the log. */
 import * as vscode from 'vscode';
+import { commandTests } from './commands.ts';
 import { findingTests } from './findings.ts';
 import { fixTests } from './fixes.ts';
 import { formattingTests } from './formatting.ts';
@@ -20,6 +21,7 @@ export async function run(): Promise<void> {
     ...resultTests,
     ...policyTests,
     ...writingTests,
+    ...commandTests,
   ]) {
     const failure = await failureOf(test);
     if (failure !== null) failed += 1;

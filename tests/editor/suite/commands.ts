@@ -1,0 +1,48 @@
+/** The commands of the palette. */
+import * as vscode from 'vscode';
+import { type EditorTest, equal, eventually, findings, rangeOf, untitled } from './harness.ts';
+
+const bag = '```infusion\nmixture bag "A bag"\n  1 L sodium chloride 0.9%\n```\n';
+
+export const commandTests: EditorTest[] = [
+  {
+    name: 'the worksheet of the mixture at the cursor opens as a Markdown document that was never saved',
+    async run() {
+      const editor = await untitled(bag);
+      const { start } = rangeOf(editor.document, '1 L');
+      editor.selection = new vscode.Selection(start, start);
+      await vscode.commands.executeCommand('meniscus.openWorksheet');
+      const sheet = await eventually('the worksheet', () =>
+        vscode.workspace.textDocuments.find((open) => open.getText().startsWith('# Worksheet: A bag')),
+      );
+      equal(sheet.languageId, 'markdown', 'language');
+      equal(sheet.isUntitled, true, 'never saved');
+      await vscode.window.showTextDocument(sheet);
+      await vscode.commands.executeCommand('workbench.action.revertAndCloseActiveEditor');
+      await vscode.window.showTextDocument(editor.document);
+    },
+  },
+  {
+    name: 'checking the workspace finds slips in notes that are not open',
+    async run() {
+      await vscode.commands.executeCommand('meniscus.checkWorkspace');
+      await eventually('a finding in misspelt.md', () =>
+        vscode.languages
+          .getDiagnostics()
+          .some(
+            ([uri, found]) => uri.path.endsWith('/misspelt.md') && found.some(({ source }) => source === 'Meniscus'),
+          ),
+      );
+    },
+  },
+  {
+    name: 'a mixture that is inserted is a block without a finding',
+    async run() {
+      const { document } = await untitled('');
+      await vscode.commands.executeCommand('meniscus.insertMixture');
+      await eventually('the block', () => document.getText().includes('1 L sodium chloride 0.9%'));
+      equal(document.getText().startsWith('```infusion\nmixture name "Title"\n'), true, 'the block');
+      equal(findings(document).length, 0, 'number of findings');
+    },
+  },
+];
