@@ -4,6 +4,7 @@
  */
 import { rm, writeFile } from 'node:fs/promises';
 import { type BuildOptions, build as bundle } from 'esbuild';
+import { PREVIEW_STYLE } from '../src/preview/style.ts';
 import { bundledLicences } from './licences.ts';
 import { isMain, root } from './root.ts';
 
@@ -31,6 +32,7 @@ export async function build(): Promise<void> {
   const shared: BuildOptions = { absWorkingDir: root, outdir: 'dist', bundle: true, minify: true, metafile: true };
   const results = await Promise.all(targets.map((target) => bundle({ ...shared, ...target, logLevel: 'warning' })));
   const inputs = results.flatMap(({ metafile }) => Object.keys(metafile?.inputs ?? {}));
+  await writeFile(`${root}dist/preview.css`, PREVIEW_STYLE);
   await writeFile(`${root}dist/licences.txt`, await bundledLicences(inputs));
 }
 

@@ -143,7 +143,7 @@ const EXAMPLE_NOTE = `# Gastric losses
 
 \`\`\`infusion
 mixture gastric "Gastric replacement"
-  1 L sodium chloride 0.9%
+   1 L sodium chloride 0.9%
   10 mL potassium chloride 2 mmol/mL
   claim potassium 20 mmol/L
   claim sodium 145 mmol/L

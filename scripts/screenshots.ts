@@ -1,6 +1,8 @@
 /** `npm run screenshots`: the pictures of the real editor in `docs/pictures`. */
 import { mkdir, readFile } from 'node:fs/promises';
 import type { Locator, Page } from 'playwright-core';
+import { DEFAULT_POLICY } from '../src/note/index.ts';
+import { pageOf } from '../src/preview/page.ts';
 import { build } from './build.ts';
 import { launchChromium } from './editor/chromium.ts';
 import { startHost } from './editor/host.ts';
@@ -21,6 +23,7 @@ const { browser } = found;
 await mkdir(pictures, { recursive: true });
 await inEditor('bag-shortage.md', pictureMixtures);
 await inEditor('ward-orders.md', pictureOrder);
+await photographCards('bag-shortage.md');
 await browser.close();
 
 /** Opens a demo note in a window of its own. */
@@ -55,6 +58,17 @@ async function pictureOrder(page: Page, note: string): Promise<void> {
   await giveCardsRoom(page);
   await goToLine(page, (await lineOf(note, 'give 3 x')) + 1);
   await photograph('order', await hoverCard(page, 'give 3 x', 'sodium'));
+}
+
+/** The cards of the first block, as the preview and the page of the command line show them. */
+async function photographCards(note: string): Promise<void> {
+  const page = await browser.newPage({ viewport: { width: 900, height: 1000 }, deviceScaleFactor: 1.5 });
+  const source = await readFile(`${root}demo/${note}`, 'utf8');
+  await page.setContent(pageOf(source, { policy: DEFAULT_POLICY, title: null, untitled: note }));
+  await page
+    .locator('.meniscus-block')
+    .first()
+    .screenshot({ path: `${pictures}/preview.png` });
 }
 
 /** Leaves the note alone in a window so high that VS Code shows a card whole: it gives it a quarter of the height. */

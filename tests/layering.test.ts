@@ -18,6 +18,7 @@ const steps = [
   ['src/checks'],
   ['src/render'],
   ['src/service'],
+  ['src/preview'],
   ['src/server', 'src/extension', 'src/cli'],
 ];
 
@@ -28,6 +29,7 @@ const confined: readonly { readonly packages: RegExp; readonly to: RegExp }[] = 
   { packages: /^node:/, to: /^src\/(cli\/|server\/node\.ts$|extension\/node\.ts$)/ },
   { packages: /^decimal\.js/, to: /^src\/engine\// },
   { packages: /^jsonc-parser/, to: /^src\/note\/policy\// },
+  { packages: /^markdown-it/, to: /^src\/(preview\/|extension\/preview\.ts$)/ },
 ];
 
 /** What is wrong with `file` (a path from the project's folder) importing `specifier`, or null. */
@@ -81,6 +83,8 @@ describe('the rule', () => {
     ['src/markdown/a.ts', '../notation/ast.ts'],
     ['src/server/a.ts', '../extension/client.ts'],
     ['src/service/a.ts', '../cli/main.ts'],
+    ['src/service/a.ts', '../preview/plugin.ts'],
+    ['src/cli/a.ts', 'markdown-it'],
     ['src/engine/a.ts', './b'],
     ['src/engine/a.ts', '../../tests/a.ts'],
     ['src/service/a.ts', 'vscode'],

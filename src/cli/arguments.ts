@@ -16,10 +16,24 @@ export interface CheckArguments {
   readonly stdinPath: string;
 }
 
+/** `render FILE`. */
+export interface RenderArguments {
+  readonly command: 'render';
+  /** A file, or - for standard input. */
+  readonly path: string;
+  /** null: standard output. */
+  readonly out: string | null;
+  readonly title: string | null;
+  /** A folder for the figures; null: they are not saved. */
+  readonly figures: string | null;
+  readonly policy: string | null;
+}
+
 export type Arguments =
   | CheckArguments
   | FormatArguments
   | WorksheetArguments
+  | RenderArguments
   | { readonly command: 'help' | 'version' }
   | { readonly command: 'wrong'; readonly reason: string };
 
@@ -27,6 +41,7 @@ export const USAGE = `Usage: meniscus check PATHS... [--format text|json] [--fai
        meniscus format PATHS... [--check]
        meniscus worksheet FILE NAME [--for "6 bags"] [--to "250 mL"] [--format markdown|html] [--out FILE]
                           [--policy FILE|none]
+       meniscus render FILE [--out FILE] [--title TEXT] [--figures FOLDER] [--policy FILE|none]
 
 check checks the infusion blocks of Markdown notes: files, folders and globs; - reads a note from standard input
 (--stdin-path says where it would lie). Local policy is the nearest infusion-policy.json in or above a note's folder,
@@ -37,13 +52,15 @@ output. With --check nothing is written.
 
 worksheet makes the worksheet of a mixture: what to measure in which order, the label, a record to tick and sign.
 
+render writes a note as a page of HTML, with cards and figures; --figures saves each figure as an SVG file besides.
+
 Exit 0: nothing at or above the severity that fails, or with format --check nothing to format; 1: something; 2: something
 could not be run, read or written.
 `;
 
 const FORMATS: readonly Format[] = ['text', 'json'];
 /** Commands and formats of the interface that this version does not have. */
-const LATER = new Set(['update', 'render', 'export', 'lsp']);
+const LATER = new Set(['update', 'export', 'lsp']);
 const LATER_FORMATS = new Set(['sarif', 'junit', 'github']);
 
 export function readArguments(argv: readonly string[]): Arguments {
@@ -51,6 +68,7 @@ export function readArguments(argv: readonly string[]): Arguments {
   if (command === undefined || command === '--help' || command === '-h' || command === 'help')
     return { command: 'help' };
   if (command === '--version') return { command: 'version' };
+  if (command === 'render') return readRender(rest);
   if (LATER.has(command)) return wrong(`‘meniscus ${command}’ is not in this version`);
   if (command === 'format') {
     const given = readFormatArguments(rest);
@@ -95,6 +113,35 @@ function parse(args: readonly string[]) {
       'fail-on': { type: 'string' },
       policy: { type: 'string' },
       'stdin-path': { type: 'string' },
+    },
+  });
+}
+
+function readRender(rest: readonly string[]): Arguments {
+  let parsed: ReturnType<typeof parseRender>;
+  try {
+    parsed = parseRender(rest);
+  } catch (error) {
+    return wrong((error as Error).message.split('\n')[0] ?? 'an option could not be read');
+  }
+  const { values, positionals } = parsed;
+  const { out = null, title = null, figures = null, policy = null } = values;
+  const [path] = positionals;
+  if (path === undefined || positionals.length > 1) return wrong('render takes one note: meniscus render FILE');
+  if (out === '' || figures === '') return wrong('--out takes a file, --figures a folder');
+  if (policy === '') return wrong('--policy takes a file or none');
+  return { command: 'render', path, out, title, figures, policy };
+}
+
+function parseRender(args: readonly string[]) {
+  return parseArgs({
+    args: [...args],
+    allowPositionals: true,
+    options: {
+      out: { type: 'string' },
+      title: { type: 'string' },
+      figures: { type: 'string' },
+      policy: { type: 'string' },
     },
   });
 }

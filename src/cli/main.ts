@@ -3,6 +3,7 @@ import packageJson from '../../package.json' with { type: 'json' };
 import { readArguments, USAGE } from './arguments.ts';
 import { check } from './check.ts';
 import { format } from './format.ts';
+import { render } from './render.ts';
 import { worksheet } from './worksheet.ts';
 
 async function main(): Promise<number> {
@@ -23,6 +24,8 @@ async function main(): Promise<number> {
       return format(given, { out: process.stdout, err: process.stderr });
     case 'worksheet':
       return worksheet(given, { out: process.stdout, err: process.stderr });
+    case 'render':
+      return render(given, { out: process.stdout, err: process.stderr });
   }
 }
 

@@ -64,6 +64,7 @@ export {
 } from './observables.ts';
 export { defaultLimits, type Limit, type Limits, limitIds, type Region } from './order-limits.ts';
 export { type Body, type Particle, particleById, particles } from './particles.ts';
+export { PLASMA } from './plasma.ts';
 export { inUnit, type Quantity } from './quantity.ts';
 export { sourceTitle } from './reference.ts';
 export { type Result, results, resultWorking } from './results.ts';

@@ -4,6 +4,7 @@ import bodies from '../../shared/bodies.json' with { type: 'json' };
 import limits from '../../shared/limits.json' with { type: 'json' };
 import orderLimitData from '../../shared/order-limits.json' with { type: 'json' };
 import particleData from '../../shared/particles.json' with { type: 'json' };
+import plasmaData from '../../shared/plasma.json' with { type: 'json' };
 import routeData from '../../shared/routes.json' with { type: 'json' };
 import shorthandData from '../../shared/shorthand.json' with { type: 'json' };
 import sourceData from '../../shared/sources.json' with { type: 'json' };
@@ -117,6 +118,9 @@ export interface OrderLimitData extends Datum {
 
 /** `shared/order-limits.json`. */
 export const ORDER_LIMIT_DATA: readonly OrderLimitData[] = orderLimitData.limits;
+/** `shared/plasma.json`. */
+export const PLASMA_DATA: Readonly<Record<'cations' | 'anions', readonly (Datum & { readonly name: string })[]>> =
+  plasmaData;
 /** `shared/routes.json`. */
 export const ROUTE_DATA = routeData.routes;
 /** `shared/bodies.json`. */

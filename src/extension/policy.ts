@@ -31,7 +31,7 @@ interface Found {
 }
 
 /** The nearest in the note's folder or above it, up to its workspace folder. */
-async function policyOf(note: vscode.Uri): Promise<Found | null> {
+export async function policyOf(note: vscode.Uri): Promise<Found | null> {
   const top = vscode.workspace.getWorkspaceFolder(note)?.uri;
   if (!top || !vscode.workspace.isTrusted) return null;
   for (const folder of foldersUpTo(note, top)) {

@@ -22,7 +22,7 @@ export function serveUsedNotes(client: BaseLanguageClient): vscode.Disposable {
 type Answer = { readonly uri: vscode.Uri; readonly text: string } | { readonly why: string };
 
 /** The note that `path` names as it is written in the note or policy `from`; both lie in the same workspace folder. */
-async function usedNote(from: vscode.Uri, path: string): Promise<Answer> {
+export async function usedNote(from: vscode.Uri, path: string): Promise<Answer> {
   const top = vscode.workspace.getWorkspaceFolder(from)?.uri;
   if (!top) return { why: 'no-workspace' };
   if (!vscode.workspace.isTrusted) return { why: 'untrusted' };

@@ -1,2 +1,2 @@
-export { NoteReader, readNote } from './note-reader.ts';
+export { NoteReader, readNote, withoutHead } from './note-reader.ts';
 export type { Block } from './note-text.ts';

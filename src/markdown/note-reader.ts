@@ -79,6 +79,12 @@ function amended(text: string, known: ReadonlyMap<string, Chunk>): Chunk | null 
   return null;
 }
 
+/** A note whose byte order mark and front matter are blank lines: every line keeps its number. */
+export function withoutHead(source: string): string {
+  const length = lengthOfHead(source);
+  return source.slice(0, length).replace(/[^\r\n]/g, '') + source.slice(length);
+}
+
 /** The length of a byte order mark and YAML front matter, which the Markdown of the note comes after. */
 function lengthOfHead(source: string): number {
   const head = /^\uFEFF?(?:---[ \t]*(?:\r\n|\n|\r)(?:[\s\S]*?(?:\r\n|\n|\r))??---[ \t]*(?:\r\n|\n|\r|$))?/.exec(source);

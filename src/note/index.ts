@@ -1,6 +1,7 @@
 export type { Answer, NoResult, Subject } from './answer.ts';
 export type { FailedClaim, Located, NoteFault } from './faults.ts';
 export type * from './model.ts';
+export { type PaceLimit, pacesOf } from './order-checks/sodium-course.ts';
 export type { WorkedOrder, WorkedPatient } from './order-model.ts';
 export { allResults } from './orders/all-results.ts';
 export { answerOrder } from './orders/order-results.ts';

@@ -3,6 +3,7 @@ import { svgDataUri } from './data-uri.ts';
 import { decimalPadding } from './decimal-column.ts';
 import { figureSvg } from './figure-svg.ts';
 import { imageDescription, markdownText, oneLine } from './markdown-escape.ts';
+import { isWebAddress } from './web-address.ts';
 
 /** A card as GitHub-flavoured Markdown for the editor's hover; pictures are images, and nothing is raw HTML. */
 export function hoverMarkdown(tree: readonly Tree[]): string {
@@ -30,6 +31,12 @@ function blockMarkdown(block: Tree): string {
       return tableMarkdown(block.columns, block.rows);
     case 'figure':
       return `![${imageDescription(block.figure.sentence)}](${svgDataUri(figureSvg(block.figure))})`;
+    case 'written':
+      return block.text.split('\n').map(markdownText).join('\\\n');
+    case 'finding':
+      return inlineMarkdown(block.inline);
+    case 'folded':
+      return [inlineMarkdown([{ text: block.title, weight: 'strong' }]), hoverMarkdown(block.body)].join('\n\n');
     case 'rule':
       return '---';
   }
@@ -61,11 +68,6 @@ function runMarkdown(run: Run, previous: Run | undefined, next: Run | undefined)
 function stands(space: string, neighbour: Run | undefined, spaceThere: RegExp, atLetter: boolean): boolean {
   if (space !== '' || neighbour === undefined || spaceThere.test(neighbour.text)) return true;
   return atLetter && neighbour.weight === undefined;
-}
-
-/** Whole web addresses in characters that mean nothing to Markdown inside a link's target. */
-function isWebAddress(href: string): boolean {
-  return /^https:\/\/[\w.~:/?#@!$'+,;=%&-]+$/.test(href);
 }
 
 /** U+2007, as wide as a digit; named, because renderers trim white space from cells. */

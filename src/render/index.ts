@@ -1,5 +1,7 @@
 export { figureSvg } from './figure-svg.ts';
 export { hoverMarkdown } from './hover-markdown.ts';
+export { type HtmlPlace, html } from './html.ts';
+export { element, markupText } from './markup.ts';
 export { terminalSafe } from './terminal-safe.ts';
 export { terminalText } from './terminal-text.ts';
 export { worksheetHtml } from './worksheet-html.ts';

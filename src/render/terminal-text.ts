@@ -30,6 +30,15 @@ function blockLines(block: Tree, options: TerminalOptions): string[] {
       return tableLines(block.columns, block.rows);
     case 'figure':
       return wrapped([{ text: block.figure.sentence }], options);
+    case 'written':
+      return block.text.split('\n').map((line) => terminalSafe(line));
+    case 'finding':
+      return wrapped(block.inline, options);
+    case 'folded':
+      return [
+        weighted(terminalSafe(block.title), 'strong', options.colour),
+        ...block.body.flatMap((inner) => blockLines(inner, options)),
+      ];
     case 'rule':
       return ['─'.repeat(Math.max(options.width, 0))];
   }

@@ -1,9 +1,10 @@
 /**
  * What is to be said, without saying in which medium: a tree of headings, paragraphs, tables and figures.
  *
- * The service builds it, `src/render` turns it into hover Markdown, terminal text or (later) HTML. Text reaches it
- * only as leaves; each medium escapes them in one place.
+ * The service builds it, `src/render` turns it into hover Markdown, terminal text or HTML. Text reaches it only as
+ * leaves; each medium escapes them in one place.
  */
+import type { Figure } from './figures.ts';
 
 /** A run of text. `strong` is for what is read first, `quiet` for what is read last. */
 export interface Run {
@@ -30,24 +31,17 @@ export type Tree =
   | { readonly kind: 'list'; readonly items: readonly Inline[] }
   | { readonly kind: 'table'; readonly columns: readonly Column[]; readonly rows: readonly (readonly Cell[])[] }
   | { readonly kind: 'figure'; readonly figure: Figure }
+  /** Lines as the note has them. */
+  | { readonly kind: 'written'; readonly text: string }
+  /** A finding; `weight` in the words of the checks. */
+  | {
+      readonly kind: 'finding';
+      readonly weight: 'error' | 'warning' | 'information' | 'hint';
+      readonly inline: Inline;
+    }
+  /** Folded away until it is asked for, where the medium can fold. */
+  | { readonly kind: 'folded'; readonly title: string; readonly body: readonly Tree[] }
   | { readonly kind: 'rule' };
-
-/**
- * A figure as data. `sentence` says in words what it shows, for whoever cannot see it.
- *
- * `bag-and-body`: one litre as a level line split into electrolyte-free and isotonic water, above a tonicity scale.
- */
-export interface Figure {
-  readonly kind: 'bag-and-body';
-  readonly sentence: string;
-  /** mL of electrolyte-free water per litre: 1000 for dextrose 5 %, 0 for 0.9 % saline, negative when hypertonic. */
-  readonly freeWater: number;
-  /** mOsm/L in the bag, and of the particles that stay effective in the body. */
-  readonly bag: number;
-  readonly body: number;
-  /** The range called isotonic, mOsm/L. */
-  readonly isotonic: readonly [number, number];
-}
 
 export function plain(text: string): Inline {
   return [{ text }];

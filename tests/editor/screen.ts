@@ -1,4 +1,5 @@
 /** What a person sees: the window is driven and looked at from outside. */
+import axe from 'axe-core';
 import type { Page } from 'playwright-core';
 import { editorIn, hoverCard, previewIn } from '../../scripts/editor/window.ts';
 
@@ -15,6 +16,27 @@ export const screenTests: readonly ScreenTest[] = [
   {
     name: 'its preview stands beside it',
     run: async (page) => (await previewIn(page)).getByRole('heading', { name: 'A right mixture and a slip' }).waitFor(),
+  },
+  {
+    name: 'the preview shows the mixture as a card with figures, and the slip where it belongs',
+    run: async (page) => {
+      const preview = await previewIn(page);
+      await preview.getByRole('heading', { name: 'Gastric replacement' }).waitFor();
+      await preview.getByRole('img', { name: 'Cations and anions beside plasma’s' }).waitFor();
+      await preview.locator('.meniscus-finding', { hasText: 'sodum' }).waitFor();
+    },
+  },
+  {
+    name: 'axe finds nothing serious in what we add to the preview',
+    run: async (page) => {
+      const body = await (await previewIn(page)).locator('body').elementHandle();
+      const frame = await body?.ownerFrame();
+      if (!frame) throw new Error('the preview is not there');
+      await frame.evaluate(axe.source);
+      const { violations }: axe.AxeResults = await frame.evaluate("axe.run('.meniscus-block')");
+      const serious = violations.filter(({ impact }) => impact === 'serious' || impact === 'critical');
+      if (serious.length > 0) throw new Error(serious.map(({ id, help }) => `${id}: ${help}`).join('; '));
+    },
   },
   {
     name: 'the misspelt word has a squiggle',

@@ -2,13 +2,14 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { figureSvg } from '../../src/render/index.ts';
-import type { Figure } from '../../src/text/tree.ts';
+import type { BagAndBody } from '../../src/text/figures.ts';
 import { HOSTILE_TEXTS } from './hostile-texts.ts';
 import { type Element, everyElement, wellFormed } from './well-formed.ts';
 
-function drawn(figure: Partial<Figure>): Element[] {
-  const whole: Figure = {
+function drawn(figure: Partial<BagAndBody>): Element[] {
+  const whole: BagAndBody = {
     kind: 'bag-and-body',
+    name: 'Water and tonicity',
     sentence: 'Isotonic.',
     freeWater: 0,
     bag: 308,
@@ -98,9 +99,12 @@ describe('the words of the figure', () => {
   });
 
   it('have the sentence as their alternative', () => {
-    const [svg, title] = drawn({ sentence: 'Isotonic in the bag & in the body.' });
+    const [svg, title, desc] = drawn({ sentence: 'Isotonic in the bag & in the body.' });
     expect(svg!.attributes.role).toBe('img');
-    expect([title!.name, title!.text]).toEqual(['title', 'Isotonic in the bag & in the body.']);
+    expect([title!.name, title!.text]).toEqual(['title', 'Water and tonicity']);
+    expect([desc!.name, desc!.text]).toEqual(['desc', 'Isotonic in the bag & in the body.']);
+    expect(svg!.attributes['aria-describedby']).toBe(desc!.attributes.id);
+    expect(svg!.attributes['aria-labelledby']).toBe(title!.attributes.id);
   });
 });
 
@@ -187,20 +191,20 @@ describe('whatever the numbers', () => {
         expect(touching).toEqual([]);
         for (const { left, right, top, bottom } of boxes) {
           expect(Math.min(left, top)).toBeGreaterThan(4);
-          expect(right).toBeLessThan(416);
+          expect(right).toBeLessThan(356);
           expect(bottom).toBeLessThan(112);
         }
         for (const { attributes } of circles(elements)) {
           const [x, y, r] = [Number(attributes.cx), Number(attributes.cy), Number(attributes.r)];
-          expect([x - r > 2, x + r < 418, y - r > 2, y + r < 112]).toEqual([true, true, true, true]);
+          expect([x - r > 2, x + r < 358, y - r > 2, y + r < 112]).toEqual([true, true, true, true]);
           for (const box of boxes)
             expect(y - r > box.bottom || y + r < box.top || x + r < box.left || x - r > box.right).toBe(true);
         }
         for (const { attributes } of elements) {
           for (const value of Object.values(attributes)) expect(value).not.toMatch(/NaN|Infinity|undefined|\de[+-]/);
           for (const [, x] of (attributes.d ?? '').matchAll(/[MH](-?[\d.]+)/g)) {
-            expect(Number(x)).toBeGreaterThanOrEqual(15);
-            expect(Number(x)).toBeLessThanOrEqual(405);
+            expect(Number(x)).toBeGreaterThanOrEqual(11);
+            expect(Number(x)).toBeLessThanOrEqual(349);
           }
         }
       }),
@@ -232,17 +236,17 @@ function contrast(a: string, b: string): number {
 
 describe('the picture', () => {
   const elements = drawn({ freeWater: 500, bag: 406, body: 154 });
-  const [, , sheet] = elements;
+  const [, , , sheet] = elements;
 
   it('brings its own light sheet, as large as itself', () => {
     expect(sheet!.name).toBe('rect');
-    expect(Number(sheet!.attributes.width)).toBeGreaterThanOrEqual(418);
+    expect(Number(sheet!.attributes.width)).toBeGreaterThanOrEqual(358);
     expect(contrast(sheet!.attributes.fill!, '#ffffff')).toBeLessThan(1.2);
   });
 
   it('is written and drawn in ink with a contrast of at least 4.5 to 1', () => {
     const inks = elements
-      .slice(3)
+      .slice(4)
       .flatMap(({ name, attributes }) =>
         name === 'text' ? [attributes.fill!] : attributes.stroke ? [attributes.stroke] : [],
       );
@@ -268,17 +272,17 @@ describe('the picture', () => {
     const sizes = elements
       .filter(({ name }) => name === 'text')
       .map(({ attributes }) => Number(attributes['font-size']));
-    expect((Math.min(...sizes) * 320) / 420).toBeGreaterThan(8);
+    expect((Math.min(...sizes) * 320) / 360).toBeGreaterThan(8);
   });
 
   it.each(HOSTILE_TEXTS)('is a picture and nothing more when its sentence is %j', (sentence) => {
     const all = drawn({ sentence });
     expect(new Set(all.map(({ name }) => name))).toEqual(
-      new Set(['svg', 'title', 'rect', 'path', 'text', 'line', 'circle']),
+      new Set(['svg', 'title', 'desc', 'rect', 'path', 'text', 'line', 'circle']),
     );
     for (const { attributes } of all) {
       expect(Object.keys(attributes).filter((name) => /^on|href|style|src/.test(name))).toEqual([]);
     }
-    expect(all[1]!.text.replaceAll('\uFFFD', '')).toBe(sentence.replace(/[\x00-\x08\v\f\x0E-\x1F]/g, ''));
+    expect(all[2]!.text.replaceAll('\uFFFD', '')).toBe(sentence.replace(/[\x00-\x08\v\f\x0E-\x1F]/g, ''));
   });
 });

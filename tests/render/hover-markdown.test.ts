@@ -5,7 +5,8 @@ import remarkParse from 'remark-parse';
 import { unified } from 'unified';
 import { describe, expect, it } from 'vitest';
 import { figureSvg, hoverMarkdown } from '../../src/render/index.ts';
-import { type Column, type Figure, plain, type Run, type Tree } from '../../src/text/tree.ts';
+import type { Figure } from '../../src/text/figures.ts';
+import { type Column, plain, type Run, type Tree } from '../../src/text/tree.ts';
 import { HOSTILE_TEXTS } from './hostile-texts.ts';
 
 /** One text in every place that takes text, figures aside. */
@@ -191,6 +192,7 @@ describe('a card', () => {
 describe('a figure in a card', () => {
   const figure: Figure = {
     kind: 'bag-and-body',
+    name: 'Water and tonicity',
     sentence: 'Half of “lactated” [Ringer’s] is water, 154 mOsm/L.',
     freeWater: 500,
     bag: 406.3,

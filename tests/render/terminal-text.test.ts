@@ -91,6 +91,7 @@ describe('text in a terminal', () => {
         kind: 'figure',
         figure: {
           kind: 'bag-and-body',
+          name: 'Water and tonicity',
           sentence: 'Isotonic.',
           freeWater: 0,
           bag: 308,

@@ -6,7 +6,7 @@ import type { Course } from '../orders/scene.ts';
 import { type OrderScene, reachesBody } from '../orders/scene.ts';
 import type { Reporter } from '../reporter.ts';
 import { freeWaterAgainst } from './contents.ts';
-import { type Candidate, held, heldForAge } from './limits.ts';
+import { type Candidate, held, heldForAge, limitOf } from './limits.ts';
 import { ageGroup } from './scene.ts';
 
 type Direction = 'rise' | 'fall';
@@ -32,6 +32,8 @@ const RISES: readonly Pace[] = [
   { limit: 'sodium-rise-two-days', hours: TWO_DAYS, ages: ADULTS },
   { limit: 'sodium-rise-caution', hours: DAY, ages: ADULTS },
 ];
+/** Worth a word when it is passed, and no limit. */
+const CAUTION_ONLY = 'sodium-rise-caution';
 const FALLS: readonly Pace[] = [
   { limit: 'sodium-fall-child-day', hours: DAY, ages: CHILDREN },
   { limit: 'sodium-fall-child-hourly', hours: SIX_HOURS, ages: CHILDREN, hourly: true },
@@ -57,6 +59,36 @@ export function sodiumCourse(scene: OrderScene, course: Course, reporterOf: (ord
     const age = ageGroup(patient);
     if (passed) at('fall', { code: 'sodium-fall', child: age !== null && age !== 'adult', ...known, ...passed });
   }
+}
+
+/** How far a change may have gone by an hour from the start. */
+export interface PaceLimit {
+  /** h. */
+  readonly until: Decimal;
+  /** mmol/L, below zero for a fall. */
+  readonly most: Decimal;
+}
+
+/** What a course is held against, for drawing, in time; of limits for the same hours the narrowest. Empty where none is. */
+export function pacesOf(scene: OrderScene): readonly PaceLimit[] {
+  const { patient } = scene;
+  const start = { value: patient?.facts.serum.sodium ?? null, unit: 'mmol/L' };
+  if (!patient) return [];
+  const low = held({ ...start, limit: 'serum-sodium-low' }, 'below', scene);
+  if (!low && !held({ ...start, limit: 'serum-sodium-high' }, 'above', scene)) return [];
+  const age = ageGroup(patient);
+  const paces = low && demyelinationRisk(patient, scene) ? HIGH_RISK : low ? RISES : FALLS;
+  const narrowest = new Map<string, PaceLimit>();
+  for (const { limit, hours, ages, hourly } of paces) {
+    if (limit === CAUTION_ONLY || (age && ages && !ages.includes(age))) continue;
+    const { value } = limitOf(scene, limit);
+    const most = hourly ? value.times(hours) : value;
+    const known = narrowest.get(hours.toString());
+    if (!known || most.lt(known.most.abs())) {
+      narrowest.set(hours.toString(), { until: hours, most: low ? most : most.neg() });
+    }
+  }
+  return [...narrowest.values()].sort((a, b) => a.until.cmp(b.until));
 }
 
 interface Passed extends Held {

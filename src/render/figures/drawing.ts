@@ -1,12 +1,22 @@
-import { element } from '../svg.ts';
-import { INK } from './paper.ts';
+import { element } from '../markup.ts';
+import { type Colour, INK, painted } from './paper.ts';
 
 export function path(d: string, width: number, ink = INK): string {
-  return element('path', { d, fill: 'none', stroke: ink, 'stroke-width': width });
+  return element('path', { d, ...painted({ stroke: ink, width }) });
+}
+
+/** A line of dashes. */
+export function dashed(d: string, width: number, ink = INK): string {
+  return element('path', { d, ...painted({ stroke: ink, width }), 'stroke-dasharray': '4 3' });
 }
 
 export function line(x1: number, y1: number, x2: number, y2: number, width: number): string {
-  return element('line', { x1, y1, x2, y2, stroke: INK, 'stroke-width': width });
+  return element('line', { x1, y1, x2, y2, ...painted({ stroke: INK, width }) });
+}
+
+/** A filled shape without an outline. */
+export function area(d: string, fill: Colour): string {
+  return element('path', { d, ...painted({ fill }) });
 }
 
 const HATCH_STEP = 6;
@@ -21,6 +31,18 @@ export function hatching(left: number, right: number, top: number, bottom: numbe
     if (to > from) strokes.push(`M${tidy(foot + from)} ${tidy(bottom - from)}l${tidy(to - from)} ${tidy(from - to)}`);
   }
   return strokes.length === 0 ? '' : path(strokes.join(''), 0.9);
+}
+
+/** Dots over a rectangle, `apart` pixels from one another, every second row shifted. */
+export function stipple(left: number, right: number, top: number, bottom: number, apart: number): string {
+  const dots: string[] = [];
+  let shifted = false;
+  for (let y = bottom - apart / 2; y > top + 1; y -= apart) {
+    shifted = !shifted;
+    for (let x = left + apart * (shifted ? 0.5 : 1); x < right - 0.8; x += apart) dots.push(`M${tidy(x)} ${tidy(y)}h0`);
+  }
+  if (dots.length === 0) return '';
+  return element('path', { d: dots.join(''), ...painted({ stroke: INK, width: 1.5 }), 'stroke-linecap': 'round' });
 }
 
 /** A place to a hundredth of a pixel. */

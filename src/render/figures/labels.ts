@@ -1,5 +1,6 @@
-import { element, svgText } from '../svg.ts';
-import { INK, LABEL_SIZE } from './paper.ts';
+import { oneLine } from '../markdown-escape.ts';
+import { element, markupText } from '../markup.ts';
+import { type Colour, INK, LABEL_SIZE, painted } from './paper.ts';
 
 /** Roughly how wide a text is set, in pixels; on the wide side of the usual sans-serif faces. */
 export function setWidth(text: string, size: number): number {
@@ -11,13 +12,38 @@ export function setWidth(text: string, size: number): number {
 interface LabelStyle {
   readonly size?: number;
   readonly anchor?: 'start' | 'middle' | 'end';
-  readonly ink?: string;
+  readonly ink?: Colour;
 }
 
 /** One line of text; `y` is its baseline. */
 export function label(text: string, x: number, y: number, style: LabelStyle = {}): string {
   const { size = LABEL_SIZE, anchor = 'start', ink = INK } = style;
-  return element('text', { x, y, 'font-size': size, 'text-anchor': anchor, fill: ink }, svgText(text));
+  return element(
+    'text',
+    { x, y, 'font-size': size, 'text-anchor': anchor, ...painted({ fill: ink }) },
+    markupText(oneLine(text)),
+  );
+}
+
+/** As much of a text as fits, with an ellipsis where something is left out. */
+export function fitted(text: string, room: number, size: number): string {
+  if (setWidth(text, size) <= room) return text;
+  const characters = [...text.slice(0, 200)];
+  while (characters.length > 0 && setWidth(`${characters.join('')}…`, size) > room) characters.pop();
+  return `${characters.join('').trimEnd()}…`;
+}
+
+/** Words set in at most so many lines; what is left over is cut off with an ellipsis. */
+export function inLines(text: string, room: number, size: number, most: number): readonly string[] {
+  const lines: string[] = [];
+  for (const word of oneLine(text).slice(0, 400).split(' ').filter(Boolean)) {
+    const last = lines.at(-1);
+    const longer = last === undefined ? word : `${last} ${word}`;
+    if (last !== undefined && (setWidth(longer, size) <= room || lines.length === most))
+      lines[lines.length - 1] = longer;
+    else lines.push(word);
+  }
+  return lines.map((words) => fitted(words, room, size));
 }
 
 /** Something that takes room on a line. */

@@ -1,7 +1,7 @@
-import { element } from '../svg.ts';
+import { element } from '../markup.ts';
 import { line, path, tidy } from './drawing.ts';
 import { label, placeApart, setWidth } from './labels.ts';
-import { FAINT_INK, FIGURE_WIDTH, INK, LABEL_SIZE, MARGIN, PAPER, SCALE_SIZE } from './paper.ts';
+import { FAINT_INK, FIGURE_WIDTH, INK, LABEL_SIZE, MARGIN, PAPER, painted, SCALE_SIZE } from './paper.ts';
 
 const LABELS = 71;
 const AXIS = 84;
@@ -12,19 +12,23 @@ const START = MARGIN + 6;
 const END = FIGURE_WIDTH - MARGIN - 6;
 /** Even steps to 600 mOsm/L, where nearly all fluids lie; equal factors from there to the strongest concentrates. */
 const EVEN_TO = 600;
-const EVEN_END = START + (END - START) * 0.58;
+const EVEN_SHARE = 0.62;
 const TOP = 10_000;
 const NUMBERED = [0, EVEN_TO, 2000, TOP];
 
 const UNIT = 'mOsm/L';
 const WORD = 'isotonic';
 
-/** Where an osmolarity in mOsm/L stands on the scale; what lies beyond an end stands at the end. */
-function place(osmolarity: number): number {
-  if (osmolarity <= EVEN_TO) return START + ((EVEN_END - START) * Math.max(osmolarity, 0)) / EVEN_TO;
-  const factor = Math.log(Math.min(osmolarity, TOP) / EVEN_TO) / Math.log(TOP / EVEN_TO);
-  return EVEN_END + (END - EVEN_END) * factor;
+/** Where an osmolarity in mOsm/L stands on a scale between two places; what lies beyond an end stands at the end. */
+export function osmolarityScale(start: number, end: number): (osmolarity: number) => number {
+  const evenEnd = start + (end - start) * EVEN_SHARE;
+  return (osmolarity) => {
+    if (osmolarity <= EVEN_TO) return start + ((evenEnd - start) * Math.max(osmolarity, 0)) / EVEN_TO;
+    return evenEnd + ((end - evenEnd) * Math.log(Math.min(osmolarity, TOP) / EVEN_TO)) / Math.log(TOP / EVEN_TO);
+  };
 }
+
+const place = osmolarityScale(START, END);
 
 /** The scale in mOsm/L with the isotonic range as a bracket, a filled mark for the bag and an open one for the body. */
 export function tonicityScale(bag: number, body: number, isotonic: readonly [number, number]): string {
@@ -81,8 +85,13 @@ function touches(a: ScaleNumber, b: ScaleNumber): boolean {
 
 function marks(bag: number, body: number): string[] {
   const [inBag, inBody] = [place(bag), place(body)];
-  const ring = element('circle', { cx: inBody, cy: AXIS, r: 6.6, fill: PAPER, stroke: INK, 'stroke-width': 1.8 });
-  const dot = element('circle', { cx: inBag, cy: AXIS, r: 3.9, fill: INK });
+  const ring = element('circle', {
+    cx: inBody,
+    cy: AXIS,
+    r: 6.6,
+    ...painted({ fill: PAPER, stroke: INK, width: 1.8 }),
+  });
+  const dot = element('circle', { cx: inBag, cy: AXIS, r: 3.9, ...painted({ fill: INK }) });
   const joint = bag === body ? '' : line(inBag, AXIS, inBody, AXIS, 3.2);
   return [joint, ring, dot, ...markLabels(bag, body)];
 }

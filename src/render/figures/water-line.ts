@@ -1,7 +1,6 @@
-import { element } from '../svg.ts';
-import { hatching, line, path } from './drawing.ts';
+import { area, dashed, hatching, line, path } from './drawing.ts';
 import { label } from './labels.ts';
-import { FAINT_INK, FIGURE_WIDTH, INK, MARGIN, WATER } from './paper.ts';
+import { FAINT_INK, FIGURE_WIDTH, MARGIN, WATER } from './paper.ts';
 
 const LABELS = 17;
 const SPANS = 23;
@@ -54,14 +53,14 @@ function drawingLitre(drawn: number): string {
 }
 
 /** Millilitres, or litres from ten on; to three digits. */
-function volumeText(millilitres: number): string {
+export function volumeText(millilitres: number): string {
   return millilitres < 10_000 ? `${millilitres} mL` : `${Number((millilitres / 1000).toPrecision(3))} L`;
 }
 
 /** From its surface, which climbs the walls a little, to the floor. */
 function water(start: number): string {
   const d = `M${start} ${TOP - 2}q1 4 7 4H${END - 7}q6 0 7 -4V${BOTTOM}H${start}Z`;
-  return element('path', { d, fill: WATER });
+  return area(d, WATER);
 }
 
 function vessel(start: number): string {
@@ -82,11 +81,7 @@ function outside(start: number, end: number, brokenOff: boolean): string {
   const middle = (TOP + BOTTOM) / 2 + 1;
   const strokes = brokenOff ? path(`M${start + 4} ${BOTTOM + 3}l6 -21m5 0l-6 21`, 1.2) : '';
   const arrow = path(`M${end - 30} ${middle}H${end - 4}m-6 -4.5l6 4.5l-6 4.5`, 1.6);
-  return (
-    element('path', { d: outline, fill: 'none', stroke: INK, 'stroke-width': 1, 'stroke-dasharray': '4 3' }) +
-    strokes +
-    arrow
-  );
+  return dashed(outline, 1) + strokes + arrow;
 }
 
 /** The extent that the words above belong to. */

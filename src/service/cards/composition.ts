@@ -142,6 +142,7 @@ export function bagFigure(contents: Contents, reference: Reference): Tree {
     kind: 'figure',
     figure: {
       kind: 'bag-and-body',
+      name: 'Water in one litre, and its place on the tonicity scale',
       sentence: `${freeWaterSentence(freeWater)} ${verdict(contents, reference)}`,
       freeWater: freeWater.toNumber(),
       bag: osmolarity(contents).toNumber(),

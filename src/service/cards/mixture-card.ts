@@ -72,7 +72,7 @@ export function fluidCard(name: string, perMl: Contents, policy: Policy): readon
 }
 
 /** Osmolarity, what an osmometer would read of it, and what it brings by way of acid and base, where that is known. */
-function furtherNumbers(contents: Contents, reference: Reference): Tree {
+export function furtherNumbers(contents: Contents, reference: Reference): Tree {
   const parts = FURTHER.flatMap(({ name, observable }) => {
     const of = unit(observable.unit);
     const found = resultOf(contents, observable, of, reference);
@@ -96,9 +96,14 @@ export function withheldCard(mixture: WorkedMixture, line: number, message: stri
 }
 
 /** The lines' own working, then how sodium, osmolarity and free water come about. */
-function workingLines(mixture: WorkedMixture, contents: Contents, { reference, terms }: Policy): Inline[] {
+export function workingLines(
+  mixture: WorkedMixture,
+  contents: Contents,
+  { reference, terms }: Policy,
+  most = WORKING_LINES,
+): Inline[] {
   const ofLines = [...new Set(mixture.steps.flatMap(({ working }) => working.map(withSubject)))];
-  const shown = ofLines.slice(0, WORKING_LINES);
+  const shown = ofLines.slice(0, most);
   if (ofLines.length > shown.length) shown.push(`and ${ofLines.length - shown.length} more, on the lines themselves`);
   const ofResults = resultWorking(contents, reference).filter(({ kind, of }) => kind !== 'per-litre' || FIRST.has(of));
   return [...shown, ...ofResults.map(withSubject)].map((line) => plain(sentenceInTerms(line, terms)));

@@ -1,0 +1,42 @@
+/** `meniscus render`: a note as a page, and its figures as files. */
+import { mkdir, writeFile } from 'node:fs/promises';
+import { basename, extname, join } from 'node:path';
+import { pageOf } from '../preview/page.ts';
+import { figureSvg } from '../render/index.ts';
+import { figuresOf } from '../service/index.ts';
+import type { RenderArguments } from './arguments.ts';
+import { readNoteFile, readStandardInput } from './notes.ts';
+import { NO_POLICY, Policies } from './policies.ts';
+import type { Streams } from './report.ts';
+import { UsedNoteFiles } from './used-notes.ts';
+
+/** 0: written; 2: something could not be read or written. */
+export async function render(given: RenderArguments, { out, err }: Streams): Promise<0 | 2> {
+  const refuse = (reason: string): 2 => {
+    err.write(`meniscus: ${reason}\n`);
+    return 2;
+  };
+  const note = given.path === '-' ? await readStandardInput('standard input') : await readNoteFile(given.path);
+  if ('reason' in note) return refuse(note.reason);
+  const notes = new UsedNoteFiles();
+  const policies = new Policies(given.policy, notes);
+  const found = given.path === '-' ? ((await policies.named()) ?? NO_POLICY) : await policies.of(note.path);
+  if ('reason' in found) return refuse(found.reason);
+  const { policy } = found;
+  const used = await notes.usedBy(note, found.path, policy);
+  const untitled = basename(note.path, extname(note.path));
+  const page = pageOf(note.source, { policy, used, title: given.title, untitled });
+  try {
+    if (given.out === null) out.write(page);
+    else await writeFile(given.out, page);
+    if (given.figures !== null) {
+      await mkdir(given.figures, { recursive: true });
+      for (const { name, figure } of figuresOf(note.source, policy, used))
+        await writeFile(join(given.figures, `${name}.svg`), `${figureSvg(figure)}\n`);
+    }
+  } catch (error) {
+    const { path, code } = error as NodeJS.ErrnoException;
+    return refuse(`${path ?? given.out ?? given.figures}: cannot be written (${code ?? 'unknown reason'})`);
+  }
+  return 0;
+}
