@@ -53,7 +53,7 @@ async function pictureMixtures(page: Page, note: string): Promise<void> {
 }
 
 async function pictureOrder(page: Page, note: string): Promise<void> {
-  await editorIn(page).getByText('= 1010 mL').first().waitFor();
+  await editorIn(page).getByText('= body water').first().waitFor();
   await page.keyboard.press('Control+B');
   await giveCardsRoom(page);
   await goToLine(page, (await lineOf(note, 'give 3 x')) + 1);

@@ -48,12 +48,12 @@ export const writingTests: EditorTest[] = [
           'vscode.executeDocumentRenameProvider',
           document.uri,
           rangeOf(document, 'bag').start,
-          'saline',
+          'carrier',
         );
         return edits.size > 0 && edits;
       });
       if (!(await vscode.workspace.applyEdit(edit))) throw new Error('the name was not changed');
-      equal(document.getText(), twoBlocks.replaceAll('bag', 'saline'), 'the note');
+      equal(document.getText(), twoBlocks.replaceAll('bag', 'carrier'), 'the note');
     },
   },
 ];
