@@ -68,10 +68,10 @@ function checkPage(check: Check): string {
     if (!found) throw new Error(`an example of ${check.code} has no finding:\n${block}`);
     const { read, why, mend, source } = found;
     const said = `> ${read} ${why}\n>\n> ${mend}${source ? ` (${source})` : ''}`;
-    return `${fence(languageOf(example), shortened(block))}\n\n${otherNotes(example)}${said}`;
+    return `${fence(languageOf(example), shortened(block.trimEnd()))}\n\n${otherNotes(example)}${said}`;
   });
   const right = check.right.map((example) =>
-    `${fence(languageOf(example), example.block)}\n\n${otherNotes(example)}`.trimEnd(),
+    `${fence(languageOf(example), example.block.trimEnd())}\n\n${otherNotes(example)}`.trimEnd(),
   );
   return `${NOTE_ON_GENERATION}
 
@@ -95,9 +95,9 @@ ${right.join('\n\n')}
 function firstWording(
   block: string,
   code: string,
-  { info = '', open = false, notes = {} }: Example,
+  { info = '', open = false, note: whole = false, notes = {} }: Example,
 ): Wording | undefined {
-  const note = `\`\`\`infusion${info && ` ${info}`}\n${block}\n${open ? '' : '```\n'}`;
+  const note = whole ? block : `\`\`\`infusion${info && ` ${info}`}\n${block}\n${open ? '' : '```\n'}`;
   return findingsOf(workNote(readNote(note), parseBlock, DEFAULT_POLICY, usedInExample(note, notes))).open.find(
     (finding) => finding.code === code,
   )?.wording;
@@ -108,8 +108,8 @@ function otherNotes({ notes = {} }: Example): string {
   return shown.map(([path, block]) => `in \`${path}\`:\n\n${fence('', block)}\n\n`).join('');
 }
 
-function languageOf({ policy }: Example): string {
-  return policy ? 'json' : '';
+function languageOf({ policy, note }: Example): string {
+  return policy ? 'json' : note ? 'markdown' : '';
 }
 
 /** Lines of an example longer than a page is wide are cut. */

@@ -18,8 +18,12 @@ export function annotated(text: string): Annotated {
   return { text: text.replace(/[«»]/g, ''), marked: [...text.matchAll(/«([^»]*)»/g)].map((match) => match[1]!) };
 }
 
-/** A note of one block. */
-export function fenced(block: string, { info = '', open = false }: Pick<Example, 'info' | 'open'> = {}): string {
+/** A note of one block, or the note that an example is. */
+export function fenced(
+  block: string,
+  { info = '', open = false, note = false }: Pick<Example, 'info' | 'open' | 'note'> = {},
+): string {
+  if (note) return block;
   return `\`\`\`infusion${info && ` ${info}`}\n${block}\n${open ? '' : '```\n'}`;
 }
 

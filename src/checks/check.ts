@@ -1,4 +1,5 @@
 /** What a check is: the words, severity, page and examples of one code. */
+import type { SourceSpan } from '../markdown/note-text.ts';
 import type { Located, NoteFault } from '../note/faults.ts';
 import type { PolicyFault } from '../note/policy/faults.ts';
 
@@ -25,13 +26,15 @@ export interface Fix {
   readonly title: string;
   /** What stands in the finding's own place afterwards. */
   readonly replace: string;
+  /** The place that is meant instead, where it is another. */
+  readonly at?: SourceSpan;
   /** Whether a number, or what is counted, comes out otherwise or is chosen: such a fix is taken one at a time. */
   readonly changesNumber: boolean;
   /** The one that is plainly meant. */
   readonly preferred?: boolean;
 }
 
-/** A block, or the text of a policy, with one thing wrong (`wrong`, its place between « and ») or put right. */
+/** A block, a note, or the text of a policy, with one thing wrong (`wrong`, its place between « and ») or put right. */
 export interface Example {
   readonly block: string;
   /** The info string's words after `infusion`. */
@@ -42,6 +45,8 @@ export interface Example {
   readonly notes?: Readonly<Record<string, string>>;
   /** It is the text of an `infusion-policy.json`, not a block. */
   readonly policy?: boolean;
+  /** It is a whole note, not a block. */
+  readonly note?: boolean;
 }
 
 export interface Check<K extends FaultCode = FaultCode> {

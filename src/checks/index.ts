@@ -5,6 +5,7 @@ import type { LocatedPolicyFault } from '../note/policy/faults.ts';
 import type { Policy } from '../note/policy.ts';
 import { acceptWithoutReason } from './accept-without-reason.ts';
 import { ambiguousName } from './ambiguous-name.ts';
+import { brokenLink } from './broken-link.ts';
 import { calciumBicarbonate } from './calcium-bicarbonate.ts';
 import { calciumCeftriaxone } from './calcium-ceftriaxone.ts';
 import { calciumPhosphate } from './calcium-phosphate.ts';
@@ -47,6 +48,8 @@ import { reservedName } from './reserved-name.ts';
 import { sodiumChlorideLoad } from './sodium-chloride-load.ts';
 import { sodiumFall } from './sodium-fall.ts';
 import { sodiumRise } from './sodium-rise.ts';
+import { staleNumber } from './stale-number.ts';
+import { staleTable } from './stale-table.ts';
 import { syntax } from './syntax.ts';
 import { targetUnreachable } from './target-unreachable.ts';
 import { thousandfold } from './thousandfold.ts';
@@ -91,6 +94,7 @@ const LIST = [
   outsideWorkspace,
   circularUse,
   incompleteImport,
+  brokenLink,
   overLimit,
   acceptWithoutReason,
   unusedAccept,
@@ -98,6 +102,8 @@ const LIST = [
   unusualPatientValue,
   claimMismatch,
   nominalClaim,
+  staleNumber,
+  staleTable,
   withdrawTooMuch,
   finalVolumeTooSmall,
   tooFewTargets,

@@ -29,15 +29,23 @@ export interface RenderArguments {
   readonly policy: string | null;
 }
 
+export interface UpdateArguments extends Pick<CheckArguments, 'paths' | 'policy' | 'stdinPath'> {
+  readonly command: 'update';
+  /** Only tells what would change. */
+  readonly dryRun: boolean;
+}
+
 export type Arguments =
   | CheckArguments
   | FormatArguments
   | WorksheetArguments
   | RenderArguments
+  | UpdateArguments
   | { readonly command: 'help' | 'version' }
   | { readonly command: 'wrong'; readonly reason: string };
 
 export const USAGE = `Usage: meniscus check PATHS... [--format text|json] [--fail-on error|warning] [--policy FILE|none]
+       meniscus update PATHS... [--dry-run] [--policy FILE|none]
        meniscus format PATHS... [--check]
        meniscus worksheet FILE NAME [--for "6 bags"] [--to "250 mL"] [--format markdown|html] [--out FILE]
                           [--policy FILE|none]
@@ -47,6 +55,9 @@ check checks the infusion blocks of Markdown notes: files, folders and globs; - 
 (--stdin-path says where it would lie). Local policy is the nearest infusion-policy.json in or above a note's folder,
 unless --policy names another or none.
 
+update brings numbers and tables that are bound to results up to date, and tells what changed; of - the updated text goes to
+standard output.
+
 format brings the infusion blocks of notes into one form and leaves the rest of them alone; - is written to standard
 output. With --check nothing is written.
 
@@ -54,13 +65,14 @@ worksheet makes the worksheet of a mixture: what to measure in which order, the 
 
 render writes a note as a page of HTML, with cards and figures; --figures saves each figure as an SVG file besides.
 
-Exit 0: nothing at or above the severity that fails, or with format --check nothing to format; 1: something; 2: something
+Exit 0: nothing at or above the severity that fails, or with --check or --dry-run nothing to change; 1: something; 2: something
 could not be run, read or written.
 `;
 
+const NO_PATH = 'no path given; write a note, a folder, a glob, or - for standard input';
 const FORMATS: readonly Format[] = ['text', 'json'];
 /** Commands and formats of the interface that this version does not have. */
-const LATER = new Set(['update', 'export', 'lsp']);
+const LATER = new Set(['export', 'lsp']);
 const LATER_FORMATS = new Set(['sarif', 'junit', 'github']);
 
 export function readArguments(argv: readonly string[]): Arguments {
@@ -75,6 +87,7 @@ export function readArguments(argv: readonly string[]): Arguments {
     return 'reason' in given ? wrong(given.reason) : given;
   }
   if (command === 'worksheet') return readWorksheetArguments(rest);
+  if (command === 'update') return update(rest);
   if (command !== 'check') return wrong(`‘${command}’ is no command; try: meniscus check PATHS...`);
   return check(rest);
 }
@@ -93,7 +106,7 @@ function check(rest: readonly string[]): Arguments {
   if (!FORMATS.includes(format as Format)) return wrong(`--format takes text or json, not ‘${format}’`);
   if (failOn !== 'error' && failOn !== 'warning') return wrong(`--fail-on takes error or warning, not ‘${failOn}’`);
   if (policy === '') return wrong('--policy takes a file or none');
-  if (positionals.length === 0) return wrong('no path given; write a note, a folder, a glob, or - for standard input');
+  if (positionals.length === 0) return wrong(NO_PATH);
   return {
     command: 'check',
     paths: positionals,
@@ -102,6 +115,34 @@ function check(rest: readonly string[]): Arguments {
     policy,
     stdinPath: values['stdin-path'] ?? 'standard input',
   };
+}
+
+function update(rest: readonly string[]): Arguments {
+  let parsed: ReturnType<typeof parseUpdate>;
+  try {
+    parsed = parseUpdate(rest);
+  } catch (error) {
+    return wrong((error as Error).message.split('\n')[0] ?? 'an option could not be read');
+  }
+  const { values, positionals } = parsed;
+  const { policy = null } = values;
+  if (policy === '') return wrong('--policy takes a file or none');
+  if (positionals.length === 0) return wrong(NO_PATH);
+  return {
+    command: 'update',
+    paths: positionals,
+    policy,
+    stdinPath: values['stdin-path'] ?? 'standard input',
+    dryRun: values['dry-run'] ?? false,
+  };
+}
+
+function parseUpdate(args: readonly string[]) {
+  return parseArgs({
+    args: [...args],
+    allowPositionals: true,
+    options: { 'dry-run': { type: 'boolean' }, policy: { type: 'string' }, 'stdin-path': { type: 'string' } },
+  });
 }
 
 function parse(args: readonly string[]) {

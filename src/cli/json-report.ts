@@ -6,7 +6,7 @@ import type { Summary } from './summary.ts';
 export function fileEntry(
   path: string,
   policy: string | null,
-  { mixtures, orders, accepted, diagnostics }: NoteReport,
+  { mixtures, orders, numbers, accepted, diagnostics }: NoteReport,
 ): object {
   return {
     path,
@@ -22,7 +22,7 @@ export function fileEntry(
       unknowns: unknowns.map(({ line: at, value, unit }) => ({ line: at, value, unit })),
     })),
     orders: orders.map(({ sentence: _, ...order }) => order),
-    numbers: [],
+    numbers,
     accepted,
     diagnostics: diagnostics.map(({ code, severity, message, range }) => ({ code, severity, message, range })),
   };

@@ -4,6 +4,7 @@ import { readArguments, USAGE } from './arguments.ts';
 import { check } from './check.ts';
 import { format } from './format.ts';
 import { render } from './render.ts';
+import { update } from './update.ts';
 import { worksheet } from './worksheet.ts';
 
 async function main(): Promise<number> {
@@ -26,6 +27,8 @@ async function main(): Promise<number> {
       return worksheet(given, { out: process.stdout, err: process.stderr });
     case 'render':
       return render(given, { out: process.stdout, err: process.stderr });
+    case 'update':
+      return update(given, { out: process.stdout, err: process.stderr });
   }
 }
 

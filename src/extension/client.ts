@@ -6,6 +6,7 @@ import { POLICY_FILE } from '../service/policy-name.ts';
 import { registerCommands } from './commands.ts';
 import { showFindingCount } from './finding-count.ts';
 import { servePolicies, watchPolicies } from './policy.ts';
+import { registerUpdateNumbers } from './update-numbers.ts';
 import { serveUsedNotes, watchNotes } from './used-notes.ts';
 
 const inlineResults = 'meniscus.results.inline';
@@ -40,6 +41,7 @@ export async function start(context: vscode.ExtensionContext, client: BaseLangua
     serveUsedNotes(client),
     showFindingCount(),
     registerCommands(client),
+    registerUpdateNumbers(client),
     vscode.workspace.onDidChangeConfiguration((change) => {
       if (change.affectsConfiguration(inlineResults)) refreshInlineResults(client);
     }),

@@ -3,7 +3,7 @@ import { type Data, unified } from 'unified';
 import { BLANK_LINE, LINE_END } from './lines.ts';
 import type { SourceSpan } from './note-text.ts';
 
-type MarkdownExtension = Exclude<NonNullable<Data['fromMarkdownExtensions']>[number], readonly unknown[]>;
+export type MarkdownExtension = Exclude<NonNullable<Data['fromMarkdownExtensions']>[number], readonly unknown[]>;
 type SyntaxExtension = NonNullable<Data['micromarkExtensions']>[number];
 
 /** The content of one line of a fence, as the parser found it behind the prefixes of its containers. */
@@ -57,11 +57,20 @@ export const SHIFT = BEFORE.length;
 
 /** The tree of a stretch of Markdown in which paragraphs are text and nothing else. */
 export function flowTree(markdown: string, after = '', extensions: readonly MarkdownExtension[] = []) {
+  return treeOf(BEFORE + tameDepth(markdown) + after, [flowOnly], extensions);
+}
+
+/** The tree with all that stands in paragraphs. `before`: lines that are read first; the offsets lie behind them. */
+export function wholeTree(markdown: string, before: string, extensions: readonly MarkdownExtension[]) {
+  return treeOf(before + BEFORE + tameDepth(markdown), [], extensions);
+}
+
+function treeOf(markdown: string, syntax: SyntaxExtension[], extensions: readonly MarkdownExtension[]) {
   return unified()
     .use(remarkParse)
-    .data('micromarkExtensions', [flowOnly])
+    .data('micromarkExtensions', syntax)
     .data('fromMarkdownExtensions', [...extensions])
-    .parse(BEFORE + tameDepth(markdown) + after);
+    .parse(markdown);
 }
 
 /** CommonMark 0.31.2, section 4.5: at least as many marks of the same kind, indented by three columns at most. */

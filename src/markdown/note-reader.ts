@@ -1,8 +1,9 @@
 import { PlacedBlock } from './block.ts';
+import { BoundReader } from './bound-reader.ts';
 import { amendedChunk, type Chunk, isPlain, PLAIN, readChunk } from './chunk.ts';
 import { cutPoints, endOf } from './cuts.ts';
 import { BLANK_LINE } from './lines.ts';
-import type { Block, NoteText, SourceSpan } from './note-text.ts';
+import type { Block, BoundText, NoteText, SourceSpan } from './note-text.ts';
 import { ProseReader } from './prose.ts';
 
 /** Finds the infusion blocks of a note. Total: any text is a note. */
@@ -13,13 +14,13 @@ export function readNote(source: string): NoteText {
 /** Reads one note again and again while it is edited; what the last reading knew of unchanged chunks is kept. */
 export class NoteReader {
   #chunks: ReadonlyMap<string, Chunk> = new Map();
-  readonly #prose = new ProseReader();
+  readonly #known: Known = { prose: new ProseReader(), bound: new BoundReader() };
 
   read(source: string): NoteText {
     const known = this.#chunks;
     const chunks = new Map<string, Chunk>();
     this.#chunks = chunks;
-    if (!/infusion/i.test(source)) return new ReadNote(source, [], [], this.#prose);
+    if (!/infusion/i.test(source)) return new ReadNote(source, [], [], this.#known);
 
     const chunkAt = (start: number, end: number): Chunk => {
       const text = source.slice(start, end);
@@ -45,28 +46,38 @@ export class NoteReader {
       for (const block of chunk.blocks) blocks.push(new PlacedBlock(block, start));
       start = end ?? source.length;
     }
-    return new ReadNote(source, blocks, blocks.length > 0 ? stretches : [], this.#prose);
+    return new ReadNote(source, blocks, stretches, this.#known);
   }
+}
+
+/** What is kept from one version of a note to the next. */
+interface Known {
+  readonly prose: ProseReader;
+  readonly bound: BoundReader;
 }
 
 /** What was found of one version of a note. */
 class ReadNote implements NoteText {
   readonly #stretches: readonly SourceSpan[];
-  readonly #known: ProseReader;
+  readonly #known: Known;
 
   /** `stretches`: what is Markdown of its own, without what an open fence or raw HTML swallows. */
   constructor(
     readonly source: string,
     readonly blocks: readonly Block[],
     stretches: readonly SourceSpan[],
-    known: ProseReader,
+    known: Known,
   ) {
     this.#stretches = stretches;
     this.#known = known;
   }
 
   prose(): readonly SourceSpan[] {
-    return this.#known.read(this.source, this.#stretches);
+    return this.blocks.length > 0 ? this.#known.prose.read(this.source, this.#stretches) : [];
+  }
+
+  bound(): BoundText {
+    return this.#known.bound.read(this.source, this.#stretches);
   }
 }
 

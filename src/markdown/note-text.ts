@@ -35,4 +35,59 @@ export interface NoteText {
    * front matter. Empty for a note without an infusion block. Looked for when it is asked for.
    */
   prose(): readonly SourceSpan[];
+  /** What of the prose is bound to results: links and marked tables. Looked for when it is asked for. */
+  bound(): BoundText;
+}
+
+/** Links whose target begins with `infusion:`, and what stands between `<!-- infusion:… -->` and `<!-- /infusion -->`. */
+export interface BoundText {
+  /** In the order of the note. */
+  readonly links: readonly Link[];
+  readonly tables: readonly MarkedTable[];
+  readonly slips: readonly BoundSlip[];
+}
+
+export interface Link {
+  /** From its first bracket to its last. */
+  readonly span: SourceSpan;
+  readonly text: LinkText;
+  /** What follows `infusion:`, escapes of Markdown resolved. */
+  readonly target: string;
+  /** Where that is written: in the link, or in the definition that it refers to. */
+  readonly targetSpan: SourceSpan;
+}
+
+/** What a reader sees of a link, without emphasis and other marks. */
+export interface LinkText {
+  readonly text: string;
+  /** Total: offsets outside the text are clamped. */
+  toSource(span: SourceSpan): SourceSpan;
+}
+
+/** What a pair of marks keeps between them. */
+export interface MarkedTable {
+  /** The opening mark. */
+  readonly opening: SourceSpan;
+  readonly closing: SourceSpan;
+  /** What follows `infusion:` in the opening mark, and where it begins. */
+  readonly statement: { readonly text: string; readonly start: number };
+  /** Everything between the two, line ends and prefixes of containers included. */
+  readonly between: SourceSpan;
+  /** The lines there that are not blank, without those prefixes. */
+  readonly lines: readonly string[];
+  /** What is to stand between them so that it holds these lines. */
+  written(lines: readonly string[]): string;
+}
+
+/** Something that was meant for a link or a mark and is none. */
+export interface BoundSlip {
+  readonly at: SourceSpan;
+  readonly problem: /** `[77 mmol/L](infusion:gastric/free water)`: a space ends the target. */
+    | 'not-a-link'
+    /** A mark with something beside it on its line, or one of several lines. */
+    | 'mark-not-alone'
+    | 'mark-unclosed'
+    | 'mark-unopened'
+    /** Text of so many brackets, stars and the like that it is not looked through. */
+    | 'too-many-marks';
 }

@@ -1,4 +1,5 @@
 export type * from './ast.ts';
+export { figuresInText } from './figures-in-text.ts';
 export { formatBlock, formatLines } from './format.ts';
 export { LIMITS } from './limits.ts';
 export { keyOf, normalise } from './normalise.ts';

@@ -105,8 +105,8 @@ export class Asker {
     return mixture?.contents ? ofMixture(mixture, mixture.contents, this.around.policy.reference) : null;
   }
 
-  /** A name of the note, or a fluid written out. */
-  private written(span: Span): Subject | null {
+  /** A name of the note, or a fluid written out; null when it is withheld or its fault is reported. */
+  written(span: Span): Subject | null {
     const named = this.named(span);
     if (named && named.kind !== 'substance') {
       if (named.kind !== 'mixture' && named.kind !== 'stock') {

@@ -15,6 +15,7 @@ import type {
 import type { SourceSpan } from '../markdown/note-text.ts';
 import type { NotationFault, NumberNode } from '../notation/ast.ts';
 import type { NoResult } from './answer.ts';
+import type { BoundFault } from './bound-faults.ts';
 import type { Entity } from './model.ts';
 import type { OrderFault } from './order-faults.ts';
 import type { UseFault } from './use/faults.ts';
@@ -80,6 +81,7 @@ export type Abbreviation =
 export type NoteFault =
   | OrderFault
   | UseFault
+  | BoundFault
   | { readonly code: 'unclosed-fence' }
   | { readonly code: 'stray-info'; readonly found: string }
   | { readonly code: 'misplaced'; readonly where: Misplaced }

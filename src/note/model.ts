@@ -15,7 +15,7 @@ import type {
   UnreadNode,
   UseNode,
 } from '../notation/ast.ts';
-import type { Answer } from './answer.ts';
+import type { Answer, Subject } from './answer.ts';
 import type { Located } from './faults.ts';
 import type { WorkedOrder, WorkedPatient } from './order-model.ts';
 import type { Policy } from './policy.ts';
@@ -210,6 +210,48 @@ export interface WorkedComparison {
   }[];
 }
 
+/** Text to put in place of a span of the source. */
+export interface Edit {
+  readonly span: SourceSpan;
+  readonly text: string;
+}
+
+/** A number, or a word for a tonicity, that a link in prose binds to a result. */
+export interface BoundNumber {
+  readonly link: SourceSpan;
+  /** Of the quantity or the word in the link's text. */
+  readonly at: SourceSpan;
+  /** `gastric/free-water`. */
+  readonly target: string;
+  readonly written: string;
+  readonly subject: Subject;
+  readonly observable: Observable;
+  readonly outcome: WorkedClaim['outcome'];
+  /** The result in the unit and to the digits written. */
+  readonly current: string;
+  /** What is written does not hold. */
+  readonly stale: boolean;
+  /** Brings it up to date. */
+  readonly edit: Edit;
+}
+
+/** The table that a pair of marks keeps. */
+export interface BoundTable {
+  /** The opening mark. */
+  readonly at: SourceSpan;
+  readonly closing: SourceSpan;
+  readonly comparison: Omit<WorkedComparison, 'node' | 'block'>;
+  readonly stale: boolean;
+  readonly edit: Edit;
+}
+
+/** What in prose is bound to results that are withheld. */
+export interface LeftAlone {
+  readonly at: SourceSpan;
+  /** As written after `infusion:`. */
+  readonly target: string;
+}
+
 export interface WorkedNoteModel {
   readonly source: string;
   /** What it was worked out by. */
@@ -226,6 +268,9 @@ export interface WorkedNoteModel {
   readonly claims: readonly WorkedClaim[];
   readonly shows: readonly WorkedShow[];
   readonly comparisons: readonly WorkedComparison[];
+  readonly numbers: readonly BoundNumber[];
+  readonly tables: readonly BoundTable[];
+  readonly leftAlone: readonly LeftAlone[];
   readonly mentions: readonly Mention[];
   /** Every fault, in the order of the note. */
   readonly faults: readonly Located[];

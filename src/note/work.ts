@@ -1,6 +1,7 @@
 /** Works out a whole note: its blocks, scopes, mixtures and the questions asked of them. */
 import type { Block, NoteText } from '../markdown/note-text.ts';
 import { type BlockSyntax, parseBlock } from '../notation/index.ts';
+import { type BoundProse, ProseBinder } from './bound-prose.ts';
 import { Choices } from './choices.ts';
 import { Asker } from './claims.ts';
 import type { Surroundings } from './fluids.ts';
@@ -44,7 +45,7 @@ export function workNote(
     if (block.mode === 'alone') worker.scope([entry]);
     else shared.push(entry);
   }
-  worker.scope(shared);
+  worker.scope(shared, note);
   if (policy.prose) worker.prose(note);
   return worker.model(note);
 }
@@ -60,6 +61,7 @@ class NoteWorker {
   private readonly claims: WorkedClaim[] = [];
   private readonly shows: WorkedShow[] = [];
   private readonly comparisons: WorkedComparison[] = [];
+  private readonly bound: BoundProse = { numbers: [], tables: [], leftAlone: [] };
 
   constructor(
     private readonly policy: Policy,
@@ -83,7 +85,8 @@ class NoteWorker {
     this.desk.faults.push(...proseWording(note));
   }
 
-  scope(blocks: readonly ReadBlock[]): void {
+  /** `note`: the prose that is bound to the scope. */
+  scope(blocks: readonly ReadBlock[], note: NoteText | null = null): void {
     const around = workFluids(blocks, this.policy, this.used, this.desk);
     const { scope, worked } = around;
     const bedside = new Bedside(around, this.desk);
@@ -98,6 +101,7 @@ class NoteWorker {
       for (const node of mixture.claims) this.ask({ node, block, open: mixture.entity }, around, bedside);
     }
     for (const line of scope.loose) this.ask(line, around, bedside);
+    if (note) new ProseBinder(around, bedside, this.desk, this.bound).bind(note);
     // Last, so that what a line says of a name from another note is said by the line itself.
     this.scopes.push({
       ...scope,
@@ -123,6 +127,7 @@ class NoteWorker {
       claims,
       shows,
       comparisons,
+      ...this.bound,
       mentions: this.desk.mentions,
       faults: this.desk.faults.sort((a, b) => a.at.start - b.at.start || a.at.end - b.at.end),
     };

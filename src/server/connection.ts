@@ -27,6 +27,7 @@ import { registerFormatting } from './formatting.ts';
 import { navigationCapabilities, registerNavigation } from './navigation.ts';
 import type { OpenNote } from './open-notes.ts';
 import { clientPolicySource, isPolicy, NotePolicies, type PolicySource, policyChanged } from './policies.ts';
+import { registerUpdates } from './updates.ts';
 import { clientNoteSource, NotesInUse } from './used-notes.ts';
 import { registerWorksheet } from './worksheet.ts';
 import { registerWorkspaceCheck } from './workspace-check.ts';
@@ -300,6 +301,7 @@ export function serve(
     find: findingsOfClosed,
     publish,
   });
+  registerUpdates({ connection, openNoteAt });
 
   notes.listen(connection);
   connection.listen();

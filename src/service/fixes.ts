@@ -17,10 +17,10 @@ export function fixesOf(
       ({ code: other, span }) => other === code && span.start === at.start && span.end === at.end,
     );
     if (!finding) return [];
-    return fixes.map(({ title, replace, changesNumber, preferred = false }) => ({
+    return fixes.map(({ title, replace, at: span = at, changesNumber, preferred = false }) => ({
       title,
       finding,
-      edits: [{ span: at, text: replace }],
+      edits: [{ span, text: replace }],
       changesNumber,
       preferred,
     }));

@@ -5,6 +5,7 @@ import type { Span } from '../notation/ast.ts';
 import type { Entity, Mention, WorkedMixture, WorkedNoteModel, WorkedOrder } from '../note/index.ts';
 import { hoverMarkdown } from '../render/index.ts';
 import type { Tree } from '../text/tree.ts';
+import { numberCard, tableCard } from './cards/bound-cards.ts';
 import { claimCard, comparisonCard, ionFacts, stepCard, substanceFacts } from './cards/line-cards.ts';
 import { fluidCard, mixtureCard, usedCard, withheldCard } from './cards/mixture-card.ts';
 import { orderCard, withheldOrderCard } from './cards/order-card.ts';
@@ -18,8 +19,20 @@ import type { HoverCard } from './types.ts';
 export function hoverAt(model: WorkedNoteModel, lines: Lines, offset: number): HoverCard | null {
   const block = model.blocks.find(({ span }) => offset >= span.start && offset <= span.end);
   const at = block?.toText(offset);
-  if (!block || at === null || at === undefined) return null;
+  if (!block) return boundCardAt(model, offset);
+  if (at === null || at === undefined) return null;
   return new Hover(model, lines, block, at, offset).card();
+}
+
+/** On a number or a mark in prose. */
+function boundCardAt({ numbers, tables, policy }: WorkedNoteModel, offset: number): HoverCard | null {
+  const here = ({ start, end }: SourceSpan) => offset >= start && offset <= end;
+  const number = numbers.find(({ link }) => here(link));
+  if (number) return { span: number.link, markdown: hoverMarkdown(numberCard(number, policy)) };
+  const table = tables.find(({ at, closing }) => here(at) || here(closing));
+  if (!table) return null;
+  const span = here(table.at) ? table.at : table.closing;
+  return { span, markdown: hoverMarkdown(tableCard(table, policy.reference)) };
 }
 
 class Hover {

@@ -20,11 +20,13 @@ import { Lines } from './lines.ts';
 import { navigationOf } from './navigation/index.ts';
 import { resultsOf } from './results.ts';
 import type { NoteService, WorkedNote } from './types.ts';
+import { updatesOf } from './updates.ts';
 import { worksheetOf } from './worksheet/index.ts';
 
 export { CAUTION_TEXT } from './cards/caution.ts';
 export { applied } from './edits.ts';
 export { formattingOf } from './formatting.ts';
+export { type NoteUpdate, updateOf } from './note-update.ts';
 export { formularyDiagnostics, type PolicyFile, readPolicyFile } from './policy-file.ts';
 export { POLICY_FILE } from './policy-name.ts';
 export { figuresOf, type PreviewBlock, previewOf } from './preview.ts';
@@ -90,5 +92,6 @@ function workedNote(model: WorkedNoteModel, used: UsedNotes, reader: NoteReader)
     complete: (offset, typed) => completionsAt(model, offset, typed, reader),
     navigation: navigationOf(model, lines, (source) => workNote(readNote(source), parseBlock, model.policy, used)),
     worksheet: (of, asked) => worksheetOf(model, lines, of, asked),
+    updates: () => updatesOf(model),
   };
 }

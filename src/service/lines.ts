@@ -21,6 +21,11 @@ export class Lines {
     return { line: low, character: inside - this.starts[low]! };
   }
 
+  /** Where a zero-based line begins; the note's end for a line behind it. */
+  startOf(line: number): number {
+    return this.starts[line] ?? this.source.length;
+  }
+
   /** The text of a zero-based line, its end left out. */
   text(line: number): string {
     const start = this.starts[line];

@@ -34,6 +34,7 @@ import { Lines } from './lines.ts';
 import { type OrderReport, orderReport } from './orders.ts';
 import { mixtureSentence, shownText } from './results.ts';
 import type { Diagnostic, Severity } from './types.ts';
+import { type NumberReport, numberReport } from './updates.ts';
 
 export interface Value {
   readonly value: string;
@@ -94,6 +95,8 @@ export interface AcceptedReport {
 export interface NoteReport {
   readonly mixtures: readonly MixtureReport[];
   readonly orders: readonly OrderReport[];
+  /** In the text of the note, bound to results; what is withheld is left out. */
+  readonly numbers: readonly NumberReport[];
   /** Findings that the note accepts, with the reasons. */
   readonly accepted: readonly AcceptedReport[];
   /** What `show` lines answer, in the order of the note. */
@@ -124,6 +127,7 @@ export function reportOf(source: string, policy: Policy = DEFAULT_POLICY, used: 
       .filter(({ entity }) => entity.kind === 'mixture')
       .map((mixture) => mixtureReport(mixture, lines, reference)),
     orders: model.orders.map((order) => orderReport(order, model, lines)),
+    numbers: model.numbers.map((number) => numberReport(number, lines)),
     accepted: acceptedReports(findings, lines),
     shown: model.shows.map((show) => ({
       line: lines.at(show.block.toSource(show.span).start).line,
@@ -144,6 +148,7 @@ export function policyReportOf(source: string, diagnostics: readonly Diagnostic[
   return {
     mixtures: [],
     orders: [],
+    numbers: [],
     accepted: [],
     shown: [],
     comparisons: [],

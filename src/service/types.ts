@@ -1,6 +1,6 @@
 /** What the editor asks for, as plain data: offsets into the note's source and strings. No protocol, no vscode. */
 import type { SourceSpan } from '../markdown/note-text.ts';
-import type { Closure, Policy } from '../note/index.ts';
+import type { Closure, Edit, Policy } from '../note/index.ts';
 import type { Completions } from './completion/types.ts';
 import type { Navigation } from './navigation/types.ts';
 import type { Worksheet, WorksheetAsked, WorksheetOf } from './worksheet/index.ts';
@@ -34,12 +34,6 @@ export interface CodeFix {
   /** Whether a number, or what is counted, comes out otherwise or is chosen: such a fix is taken one at a time. */
   readonly changesNumber: boolean;
   readonly preferred: boolean;
-}
-
-/** Text put in place of a span of the source. */
-export interface Edit {
-  readonly span: SourceSpan;
-  readonly text: string;
 }
 
 export interface HoverCard {
@@ -76,6 +70,8 @@ export interface WorkedNote {
   readonly navigation: Navigation;
   /** The making-up worksheet of a mixture, or why there is none. */
   worksheet(of: WorksheetOf, asked: WorksheetAsked): Worksheet;
+  /** What brings its bound numbers and tables up to date; in order, and apart from each other. */
+  updates(): readonly Edit[];
 }
 
 /** Keeps what it can of earlier versions of a note, by its URI. */
@@ -84,3 +80,5 @@ export interface NoteService {
   work(uri: string, source: string, policy?: Policy, closure?: Closure | null): WorkedNote;
   forget(uri: string): void;
 }
+
+export type { Edit };

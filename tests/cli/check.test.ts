@@ -107,7 +107,8 @@ describe('meniscus check', () => {
     [['check', 'a.md', '--policy', '']],
     [['check', 'a.md', '--unheard-of']],
     [['brew']],
-    [['update', 'a.md']],
+    [['export', 'a.md', 'bag']],
+    [['update']],
   ])('exits 2 with a reason for %j', async (argv) => {
     const { code, err } = await run(...argv);
     expect(code).toBe(2);

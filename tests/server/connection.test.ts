@@ -39,6 +39,7 @@ function questionFinder(onWork: (source: string) => void = () => {}): NoteServic
         formatting: (span) => (span ? [{ span, text: 'range' }] : [{ span: { start: 0, end: 1 }, text: 'all' }]),
         ...nowhere,
         worksheet: noWorksheet,
+        updates: () => found.map(({ span }) => ({ span, text: '.' })),
       };
     },
   };
@@ -71,6 +72,7 @@ const toleranceTeller: NoteService = {
     formatting: () => [],
     ...nowhere,
     worksheet: noWorksheet,
+    updates: () => [],
   }),
 };
 

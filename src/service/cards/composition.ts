@@ -10,13 +10,11 @@ import {
   freeWaterPerLitre,
   type Ion,
   ionOf,
-  type Observable,
   osmolarity,
   type Particle,
   particles,
   type Reference,
   type Substance,
-  type Tonicity,
   tonicity,
 } from '../../engine/index.ts';
 import type { Policy } from '../../note/index.ts';
@@ -43,13 +41,6 @@ export function shortVerdict(contents: Contents, reference: Reference): string {
   const inBag = tonicity(osmolarity(contents), reference);
   const inBody = tonicity(effectiveOsmolarity(contents), reference);
   return inBag === inBody ? inBag : `${inBag} in the bag, ${inBody} in the body`;
-}
-
-/** The class that a tonicity observable answers with; null for an observable that answers with a number. */
-export function tonicityOf(contents: Contents, observable: Observable, reference: Reference): Tonicity | null {
-  if (observable.kind === 'tonicity-bag') return tonicity(osmolarity(contents), reference);
-  if (observable.kind === 'tonicity-body') return tonicity(effectiveOsmolarity(contents), reference);
-  return null;
 }
 
 /** The particles of a liquid in the order they are always named: sodium, potassium, …, a note's own last. */

@@ -109,7 +109,7 @@ export function workingLines(
   return [...shown, ...ofResults.map(withSubject)].map((line) => plain(sentenceInTerms(line, terms)));
 }
 
-function withSubject(step: WorkingStep): string {
+export function withSubject(step: WorkingStep): string {
   return `${step.of}: ${workingText(step)}`;
 }
 

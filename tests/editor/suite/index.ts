@@ -9,6 +9,7 @@ import { hoverTests } from './hovers.ts';
 import { type Outcome, outcomeMark } from './outcome.ts';
 import { policyTests } from './policy.ts';
 import { resultTests } from './results.ts';
+import { updateTests } from './updates.ts';
 import { writingTests } from './writing.ts';
 
 export async function run(): Promise<void> {
@@ -22,6 +23,7 @@ export async function run(): Promise<void> {
     ...policyTests,
     ...writingTests,
     ...commandTests,
+    ...updateTests,
   ]) {
     const failure = await failureOf(test);
     if (failure !== null) failed += 1;
