@@ -7,7 +7,7 @@ export const volumeBasisMissing = check({
   faults: ['volume-basis-missing'],
   words: ({ found }) => ({
     read: `‘${found}’ was read, and no volume that it is in.`,
-    why: '20 mmol can be meant for a bag or for each litre, and the strength that reaches the patient is not known.',
+    why: 'An amount by itself can be meant for a bag or for each litre, and the strength that reaches the patient is not known.',
     mend: 'Write the mixture with its volume and give that, or write the strength of the fluid.',
     source: 'common practice, no source',
   }),
