@@ -35,9 +35,9 @@ function resultsText(path: string, report: NoteReport, { colour }: TextOptions):
     lines.push(`  ${terminalSafe(name).padEnd(names)}  ${terminalSafe(sentence)}`);
     for (const unknown of unknowns) lines.push(`  line ${unknown.line + 1}: ${terminalSafe(unknown.sentence)}`);
   }
-  for (const { name, sentence, assumptions } of orders) {
+  for (const { name, sentence, assumptions, volume } of orders) {
     lines.push(`  ${terminalSafe(name).padEnd(names)}  ${terminalSafe(sentence)}`);
-    lines.push(`  ${' '.repeat(names)}  Taken: ${terminalSafe(assumptions.join('; '))}.`);
+    if (volume) lines.push(`  ${' '.repeat(names)}  Taken: ${terminalSafe(assumptions.join('; '))}.`);
   }
   for (const { line, text } of report.shown) lines.push(`  line ${line + 1}, ${terminalSafe(text)}`);
   for (const { table } of report.comparisons) {

@@ -47,6 +47,14 @@ describe('meniscus check', () => {
     expect(out.trimEnd().split('\n').at(-1)).toBe('1 note, 1 mixture: nothing to mend');
   });
 
+  it('says what was taken of an order that is worked out, and nothing of one that is withheld', async () => {
+    const order = (fluid: string) => fenced(`give 500 mL ${fluid} over 4 h by central vein as bag`);
+    await writeFile(join(folder, 'order.md'), order('sodium chloride 0.9%'));
+    await writeFile(join(folder, 'withheld.md'), order('sodum chloride 0.9%'));
+    expect((await run('check', '@/order.md')).out).toContain('Taken: volumes of liquids add.');
+    expect((await run('check', '@/withheld.md')).out).not.toContain('Taken');
+  });
+
   it('underlines the place, gives the reason and the mend, and exits 1', async () => {
     const { code, out } = await run('check', '@/notes/bad.markdown');
     expect(code).toBe(1);
