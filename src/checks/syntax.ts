@@ -86,7 +86,11 @@ const PLACES: Record<Misplaced, Phrases> = {
   ],
   'no-property-of-a-substance': [
     'It is none of the lines that a substance takes, or its unit measures something else.',
-    'Write molar mass in g/mol, gives with its ions, solubility in g/L, apparent volume in mL/g, energy in kcal/g, sodium chloride equivalent in g/g, or in the body with what becomes of it.',
+    'Write molar mass in g/mol, gives with its ions, solubility in g/L, apparent volume in mL/g, energy in kcal/g, one of sodium chloride equivalent in g/g, freezing point depression in °C at a strength in %, or dissociation in %, or in the body with what becomes of it.',
+  ],
+  'dissociation-of-what': [
+    'How far it dissociates counts only beside its ions and its molar mass.',
+    'Add gives with its ions, and molar mass in g/mol; of a whole molecule leave the line out.',
   ],
   'body-of-ions': [
     'Ions are counted as staying outside cells; only of a whole molecule can it be said otherwise.',
@@ -137,6 +141,7 @@ const FLUIDS: Record<FluidProblem, (found: string, carriers: readonly string[]) 
     `Write an amount: 2 x 50 mL ${found}.`,
   ],
   'negative-strength': () => ['A strength cannot be below zero.', 'Write it without the sign.'],
+  'above-whole': () => ['No more than 100 % of it can be dissociated.', 'Check the number.'],
   'below-zero': () => ['It cannot be below zero.', 'Check the number and its sign.'],
   'not-above-zero': () => ['It can only be above zero.', 'Check the number and its sign.'],
   'no-count': () => [

@@ -1,5 +1,6 @@
 /** Substances and ions of a note's own: checked, and then like the built-in ones. */
 import { type Decimal, ZERO } from './decimal.ts';
+import { equivalentBy, type FreezingFigure } from './isotonicity.ts';
 import { nameKey } from './names.ts';
 import type { Body, Particle } from './particles.ts';
 import type { Given, Substance } from './substances.ts';
@@ -28,8 +29,7 @@ export interface SubstanceDefinition {
   readonly apparentVolume?: Decimal;
   /** kcal/g. */
   readonly energy?: Decimal;
-  /** g of sodium chloride that do as much to the freezing point as a gram. */
-  readonly sodiumChlorideEquivalent?: Decimal;
+  readonly freezing?: FreezingFigure;
 }
 
 /** Why a definition makes no substance. */
@@ -67,8 +67,9 @@ export function defineParticle({ name, charge, molarMass, body }: ParticleDefini
 export function defineSubstance(definition: SubstanceDefinition): Defined {
   const given = givenBy(definition);
   if (!given.ok) return given;
-  const { name, molarMass, solubility, energy = null, sodiumChlorideEquivalent = null } = definition;
+  const { name, molarMass, solubility, energy = null, freezing } = definition;
   const { apparentVolume = ZERO } = definition;
+  const ions = given.gives.reduce((sum, { count }) => sum + count, 0);
   const substance: Substance = {
     id: idOf(name),
     name,
@@ -81,7 +82,8 @@ export function defineSubstance(definition: SubstanceDefinition): Defined {
     listedStrengths: [],
     anhydrous: { molarMass, apparentVolume },
     energy,
-    sodiumChlorideEquivalent,
+    sodiumChlorideEquivalent: freezing ? equivalentBy(freezing, molarMass, ions) : null,
+    dissociation: freezing?.by === 'dissociation' ? freezing.share : null,
     solutionOnly: false,
     own: true,
     sources: [FROM_NOTE],

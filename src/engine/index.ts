@@ -49,6 +49,7 @@ export {
 export { exactText, formatDecimal, formatQuantity } from './format.ts';
 export { type Composition, molarMass, parseFormula } from './formula.ts';
 export { findIon, type Ion, ionOf } from './ions.ts';
+export { dissociationFactor, type FreezingFigure } from './isotonicity.ts';
 export { type Measurable, measurable } from './measurable.ts';
 export { type Measured, type MeasuredRatio, measure, measureRatio, type Unmeasured } from './measure.ts';
 export { type Mixed, type MixFault, type MixStep, mix, type Stage } from './mixture.ts';

@@ -42,6 +42,11 @@ export interface Substance {
   readonly energy: Decimal | null;
   /** g of sodium chloride that lower the freezing point as much as a gram of this; null where no figure is known. */
   readonly sodiumChlorideEquivalent: Decimal | null;
+  /**
+   * The share dissociated at isotonic strength, 0 to 1, of a note's own that says so; it bears on the sodium chloride
+   * equivalent alone. Osmolarity counts every ion, as labels do.
+   */
+  readonly dissociation: Decimal | null;
   /** Never weighed dry, and in no other strengths than those of its stock fluids, whose labels state the ions beside it. */
   readonly solutionOnly: boolean;
   /** Declared in a note: it may be counted by its activity. */
@@ -73,6 +78,7 @@ function substanceOf(family: FamilyData, form: FormData): Substance {
     anhydrous: { molarMass: dry, apparentVolume: dryVolume },
     energy: energy && decimal(energy.value),
     sodiumChlorideEquivalent: equivalent && decimal(equivalent.value),
+    dissociation: null,
     solutionOnly: family.solutionOnly ?? false,
     own: false,
     sources: sourcesOf([family.apparentVolume, ...family.solubility, energy, equivalent, ...form.listedStrengths]),

@@ -32,6 +32,7 @@ export type Misplaced =
   | 'target-of-another'
   | 'no-property-of-a-substance'
   | 'body-of-ions'
+  | 'dissociation-of-what'
   | 'no-line-of-a-stock'
   | 'no-line-of-a-patient'
   | 'property-in-order'
@@ -46,6 +47,7 @@ export type FluidProblem =
   | 'no-ion-before-as' // magnesium sulfate as magnesium sulfate
   | 'recipes-of-no-mixture' // 2 x potassium chloride
   | 'negative-strength'
+  | 'above-whole' // dissociation 120%
   | 'below-zero' // apparent volume -1 mL/g
   | 'not-above-zero' // molar mass 0 g/mol, container 0 mL
   | 'no-count' // 0 x, 1.5 x … every

@@ -3,6 +3,7 @@ import {
   type Decimal,
   decimal,
   defineSubstance,
+  type FreezingFigure,
   findIon,
   type Ion,
   ionObservable,
@@ -17,7 +18,7 @@ import {
 import type { SourceSpan } from '../markdown/note-text.ts';
 import type { GivenIon, PropertyItem, PropertyNode, Span, SyntaxProblem, WordPropertyNode } from '../notation/ast.ts';
 import { keyOf } from '../notation/index.ts';
-import type { Located } from './faults.ts';
+import type { FluidProblem, Located } from './faults.ts';
 import type { Entity, Scope } from './model.ts';
 import { type Desk, Reporter } from './reporter.ts';
 import { nameTakenBy } from './scope.ts';
@@ -72,6 +73,12 @@ export function ownSubstances(scope: Scope, imports: Imports, desk: Desk): OwnSu
     if (name && twice) withheld.set(name.key, isPlace(found) ? found : block.toSource(name.span));
     else if (name && isPlace(found)) withheld.set(name.key, found);
     else if (name && scope.names.get(name.key) === entity) byKey.set(name.key, found as Substance);
+    if (name && !isPlace(found)) {
+      desk.mentions.push({
+        at: block.toSource(name.span),
+        of: { kind: 'substance', substance: found, written: name.text },
+      });
+    }
     if (!isPlace(found)) continue;
     for (const node of body) if (node.kind === 'gives') for (const { ion } of node.ions) withheld.set(ion.key, found);
   }
@@ -120,10 +127,12 @@ interface Giving {
 /**
  * One `substance` with its lines, each at most once but `gives`: `molar mass 248.18 g/mol`, `gives sodium 2, thiosulfate
  * 2- 1`, `solubility 700 g/L` (grams in a litre of water at 20 °C), `apparent volume 0.4 mL/g`, `energy 3.4 kcal/g`,
- * `sodium chloride equivalent 0.23 g/g`, `in the body crosses cells` (of a molecule; ions stay outside cells).
+ * `in the body crosses cells` (of a molecule; ions stay outside cells), and one figure of its freezing: `sodium chloride
+ * equivalent 0.23 g/g`, `freezing point depression 0.38 °C at 1%` or `dissociation 80%`.
  */
 class Declaration {
   private readonly told = new Map<string, Decimal>();
+  private freezing: { readonly figure: FreezingFigure; readonly span: Span } | null = null;
   private body: { readonly is: Body; readonly span: Span } | null = null;
   private readonly gives: Giving[] = [];
   private cause: SourceSpan | null;
@@ -146,21 +155,22 @@ class Declaration {
     }
     this.chooseForm();
     this.bodyOfIons();
+    this.dissociationOfIons();
     return this.cause ?? this.define();
   }
 
   private define(): Substance | SourceSpan {
     const { name, header } = this.entity;
-    const { told, body, gives } = this;
+    const { told, body, gives, freezing } = this;
     const [apparentVolume, energy] = [told.get('apparent volume'), told.get('energy')];
-    const [dissolves, equivalent] = [told.get('solubility'), told.get('sodium chloride equivalent')];
+    const dissolves = told.get('solubility');
     const defined = defineSubstance({
       name: name?.text ?? '',
       molarMass: told.get('molar mass') ?? null,
       gives,
       ...(apparentVolume && { apparentVolume }),
       ...(energy && { energy }),
-      ...(equivalent && { sodiumChlorideEquivalent: equivalent }),
+      ...(freezing && { freezing: freezing.figure }),
       ...(body && { body: body.is }),
       ...(dissolves && { solubility: { celsius: decimal(20), gramsPer100gWater: dissolves } }),
     });
@@ -174,11 +184,16 @@ class Declaration {
     return defined.substance;
   }
 
-  private property({ items: [item, ...more], span }: PropertyNode): void {
-    const { words, quantity } = item;
-    const { unit } = quantity.unit;
-    const value = quantity.number.value.times(unit.factor);
-    const dimension = [unit.dimension.over, ...unit.dimension.under].join('/');
+  private property(node: PropertyNode): void {
+    const { span } = node;
+    const [item, ...more] = node.items;
+    const { words } = item;
+    const figure = freezingFigure(node.items);
+    if (figure) {
+      this.freezes(figure, node);
+      return;
+    }
+    const { value, dimension } = measured(item);
     switch (more.length === 0 ? `${words.key} ${dimension}` : '') {
       case 'molar mass mass/amount':
         this.tell(item, value.times(THOUSAND), 'above-zero');
@@ -187,7 +202,6 @@ class Declaration {
         this.tell(item, value.times(HUNDRED), 'above-zero');
         break;
       case 'apparent volume volume/mass':
-      case 'sodium chloride equivalent mass/mass':
       case 'energy energy/mass':
         this.tell(item, value, 'zero-too');
         break;
@@ -204,6 +218,22 @@ class Declaration {
     else if (value.isNegative() || (value.isZero() && least === 'above-zero')) {
       this.fault(span, { code: 'fluid', problem, found: this.text(span), carriers: [] });
     } else this.told.set(words.key, value);
+  }
+
+  private freezes(figure: FreezingFigure, { items, span }: PropertyNode): void {
+    const withTolerance = items.find(({ quantity }) => quantity.tolerance)?.quantity.tolerance;
+    const problem = freezingProblem(figure);
+    if (this.freezing) this.twice(span);
+    else if (withTolerance) this.syntax(withTolerance.span, 'unexpected-rest');
+    else if (problem) this.fault(span, { code: 'fluid', problem, found: this.text(span), carriers: [] });
+    else this.freezing = { figure, span };
+  }
+
+  /** How far something dissociates says nothing where no ions and no molar mass are given. */
+  private dissociationOfIons(): void {
+    if (this.freezing?.figure.by !== 'dissociation') return;
+    if (this.gives.length > 0 && this.told.has('molar mass')) return;
+    this.fault(this.freezing.span, { code: 'misplaced', where: 'dissociation-of-what' });
   }
 
   private inTheBody({ words, span }: WordPropertyNode): void {
@@ -284,5 +314,46 @@ class Declaration {
 
   private text({ start, end }: Span): string {
     return this.entity.block.text.slice(start, end);
+  }
+}
+
+/** The number in the base unit of what it measures, and what that is: `mass/volume`. */
+function measured({ quantity: { number, unit } }: PropertyItem): {
+  readonly value: Decimal;
+  readonly dimension: string;
+} {
+  const { over, under } = unit.unit.dimension;
+  return { value: number.value.times(unit.unit.factor), dimension: [over, ...under].join('/') };
+}
+
+/** `sodium chloride equivalent 0.23 g/g`, `freezing point depression 0.38 °C at 1%`, `dissociation 80%`; null of other lines. */
+function freezingFigure([item, at, ...more]: PropertyNode['items']): FreezingFigure | null {
+  const { value, dimension } = measured(item);
+  switch (`${item.words.key} ${dimension}`) {
+    case 'sodium chloride equivalent mass/mass':
+      return at ? null : { by: 'equivalent', grams: value };
+    case 'dissociation mass/volume':
+      return at || item.quantity.unit.unit.symbol !== '%'
+        ? null
+        : { by: 'dissociation', share: item.quantity.number.value.div(HUNDRED) };
+    case 'freezing point depression temperature': {
+      const strength = at && more.length === 0 && at.words.key === 'at' ? measured(at) : null;
+      return strength?.dimension === 'mass/volume'
+        ? { by: 'depression', celsius: value, strength: strength.value }
+        : null;
+    }
+    default:
+      return null;
+  }
+}
+
+function freezingProblem(figure: FreezingFigure): FluidProblem | null {
+  switch (figure.by) {
+    case 'equivalent':
+      return figure.grams.isNegative() ? 'below-zero' : null;
+    case 'depression':
+      return figure.celsius.isNegative() ? 'below-zero' : figure.strength.gt(0) ? null : 'not-above-zero';
+    case 'dissociation':
+      return figure.share.isNegative() ? 'below-zero' : figure.share.gt(1) ? 'above-whole' : null;
   }
 }

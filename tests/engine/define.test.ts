@@ -133,7 +133,7 @@ describe('a substance of a note’s own', () => {
       molarMass: null,
       gives: [],
       apparentVolume: decimal('0.7'),
-      sodiumChlorideEquivalent: decimal('0.23'),
+      freezing: { by: 'equivalent', grams: decimal('0.23') },
       solubility: { celsius: decimal(20), gramsPer100gWater: decimal(25) },
       energy: decimal(0),
     });

@@ -192,3 +192,22 @@ describe('names of substances', () => {
     expect(errors(substance('potassium'))).toEqual(['reserved-name: potassium']);
   });
 });
+
+describe('what a substance does to the freezing point', () => {
+  const ions = ['molar mass 161.44 g/mol', 'gives zinc 2+ 1, sulfate 1'];
+
+  it.each([
+    ['said twice', [...ions, 'dissociation 40%', 'sodium chloride equivalent 0.2 g/g'], 'syntax'],
+    ['by dissociation without its ions', ['molar mass 161.44 g/mol', 'dissociation 40%'], 'syntax: dissociation 40%'],
+    ['by dissociation without a molar mass', [ions[1]!, 'dissociation 40%'], 'syntax: dissociation 40%'],
+    ['dissociated by more than all of it', [...ions, 'dissociation 120%'], 'syntax: dissociation 120%'],
+    ['dissociated in g/L', [...ions, 'dissociation 40 g/L'], 'syntax: dissociation 40 g/L'],
+    ['at no strength', [...ions, 'freezing point depression 0.3 °C'], 'syntax: freezing point depression 0.3 °C'],
+    ['at a strength of nothing', [...ions, 'freezing point depression 0.3 °C at 0%'], 'syntax'],
+    ['below zero', [...ions, 'freezing point depression -0.3 °C at 1%'], 'syntax'],
+  ])('is refused %s', (_, lines, finding) => {
+    const [first, ...more] = errors(`${substance('oddity', ...lines)}\nmixture bag\n  1 g oddity in 1 L water`);
+    expect(first).toContain(finding);
+    expect(more).toEqual([]);
+  });
+});

@@ -216,6 +216,44 @@ describe('isotonicity adjustment', () => {
   });
 });
 
+describe('an equivalent that follows from the freezing point or from dissociation', () => {
+  /** g that make 500 mL which is isotonic once it is diluted with as much water. */
+  function beforeDilution(lines: string): number {
+    const block = `substance tried\n${lines}\nmixture strong\n  ? g tried\n  water to 500 mL\n  target sodium chloride equivalent 1.8 %`;
+    return mixturesOf(block).get('strong')?.solved[0]?.value.toNumber() ?? Number.NaN;
+  }
+
+  function equivalentOf(lines: string): number {
+    return asked(`  1 g tried\n  water to 100 mL\nsubstance tried\n${lines}`, 'sodium chloride equivalent', 'g');
+  }
+
+  it('sodium bicarbonate, 0.38 °C at 1 %, 500 mL isotonic after equal dilution: 13.7 g (lecture notes)', () => {
+    within(beforeDilution('  freezing point depression 0.38 °C at 1%'), 13.68, 0.005);
+  });
+
+  it('boric acid, 1.55 °C at 5 %: 16.77 g in a litre are isotonic (lecture notes)', () => {
+    within(equivalentOf('  freezing point depression 1.55 °C at 5%') * 1.677, 0.9, 0.0005);
+  });
+
+  // i = 1.4 and 2.6 (lecture notes; the latter worked out from their rule, 80 + 160 + 20 particles of 100 molecules).
+  it.each([
+    ['zinc sulfate 40 % dissociated', '161.44', 'zinc 2+ 1, sulfate 1', '40%', 1.4],
+    ['zinc chloride 80 % dissociated', '136.29', 'zinc 2+ 1, chloride 2', '80%', 2.6],
+    ['sodium chloride itself', '58.44', 'sodium 1, chloride 1', '80%', 1.8],
+  ])('%s', (_, molar, ions, share, particles) => {
+    const lines = `  molar mass ${molar} g/mol\n  gives ${ions}\n  dissociation ${share}`;
+    within(equivalentOf(lines), (58.44 / 1.8) * (particles / Number(molar)), 0.00005);
+  });
+
+  it('of two ions, 376 g/mol, 80 % dissociated: 0.156 (lecture notes, with 58.5 g/mol of sodium chloride)', () => {
+    within(
+      equivalentOf('  molar mass 376 g/mol\n  gives drugium 1+ 1, chloride 1\n  dissociation 80%'),
+      0.1556,
+      0.0002,
+    );
+  });
+});
+
 describe('solid into water', () => {
   it('500 g of dextrose in 1 L of water is not 50 %', () => {
     // By apparent volume the solution fills about 1330 mL.

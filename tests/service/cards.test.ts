@@ -107,3 +107,12 @@ describe('text from a note', () => {
     expect(text).not.toMatch(/(?<!\\)<script|(?<!\\)\[go\]|(?<!\\)!\\?\[x|(?<!\\)\*\*bold/);
   });
 });
+
+describe('the card of a substance of the note’s own', () => {
+  it('says what it does to the freezing point, and that osmolarity counts every ion all the same', () => {
+    const zinc = `substance zincum\n  molar mass 161.44 g/mol\n  gives zinc 2+ 1, sulfate 1\n  dissociation 40%\nmixture bag\n  1 g zincum\n  water to 1 L`;
+    const text = card('zincum', zinc);
+    expect(text).toContain('0.2815 g of sodium chloride');
+    expect(text).toContain('1.4 particles');
+  });
+});

@@ -5,6 +5,7 @@ import {
   type Contents,
   type Decimal,
   decimal,
+  dissociationFactor,
   formatDecimal,
   formatQuantity,
   type Ion,
@@ -74,14 +75,27 @@ export function substanceFacts(substance: Substance, written: string, terms: Ter
     ? `Molar mass ${formatQuantity(substance.molarMass, 'g/mol', 6)}.`
     : 'Without a molar mass: counted by its mass.';
   const dissolved = gives.length > 0 ? `Dissolved: ${gives.join(' and ')}.` : '';
+  const freezing = freezingFacts(substance);
   return [
     { kind: 'heading', text: named, ...(substance.formula && { aside: substance.formula }) },
     { kind: 'paragraph', inline: plain(`${mass} ${dissolved}`) },
+    ...(freezing ? [{ kind: 'paragraph', inline: plain(freezing) } as const] : []),
     {
       kind: 'paragraph',
       inline: [{ text: `Sources: ${substance.sources.map(sourceTitle).join('; ')}.`, weight: 'quiet' }],
     },
   ];
+}
+
+/** What a gram does to the freezing point, and by which rule when the note gives how far it dissociates. */
+function freezingFacts({ sodiumChlorideEquivalent, dissociation, gives }: Substance): string | null {
+  if (!sodiumChlorideEquivalent) return null;
+  const equivalent = `1 g lowers the freezing point like ${formatQuantity(sodiumChlorideEquivalent, 'g', 4)} of sodium chloride.`;
+  if (!dissociation) return equivalent;
+  const ions = gives.reduce((sum, { count }) => sum + count, 0);
+  const particles = formatDecimal(dissociationFactor(dissociation, ions), 4);
+  const share = formatQuantity(dissociation.times(100), '%', 4);
+  return `${equivalent} ${share} dissociated, a molecule counts there as ${particles} particles (i); osmolarity counts every ion.`;
 }
 
 export function ionFacts({ name, charge, molarMass, forms }: Ion): readonly Tree[] {

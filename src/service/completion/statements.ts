@@ -121,6 +121,13 @@ function substanceLines(): readonly Candidate[] {
     figure('apparent volume', 'mL/g'),
     figure('energy', 'kcal/g'),
     figure('sodium chloride equivalent', 'g/g'),
+    {
+      kind: 'word',
+      label: 'freezing point depression',
+      snippet: snippet('freezing point depression ‹› °C at ‹›%'),
+      detail: '°C',
+    },
+    figure('dissociation', '%'),
     ...BODIES.map((body) => phrase(`in the body ${body}`)),
   ];
 }

@@ -31,6 +31,8 @@ const SUBSTANCE_LINES: Readonly<Record<string, readonly string[]>> = {
   'apparent volume': ['mL/g'],
   energy: ['kcal/g', 'kJ/g'],
   'sodium chloride equivalent': ['g/g'],
+  'freezing point depression': ['°C'],
+  dissociation: ['%'],
 };
 
 export function unitsFor(measured: Measured, scene: Scene): readonly Candidate[] {
