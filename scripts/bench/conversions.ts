@@ -1,5 +1,8 @@
-/** A mixture with all its results, beside a general-purpose library of units that is given the same conversions as text. */
-import { evaluate } from 'mathjs';
+/**
+ * A mixture with all its results, beside a general-purpose library of units that is given the same conversions as text: in
+ * its usual floating point, and in decimals of as many digits as ours.
+ */
+import { all, create } from 'mathjs';
 import { DEFAULT_REFERENCE, results } from '../../src/engine/index.ts';
 import { readNote } from '../../src/markdown/index.ts';
 import { workNote } from '../../src/note/index.ts';
@@ -39,6 +42,9 @@ const CONVERSIONS = [
   '50 g / v to g/L',
 ];
 
+const floats = create(all!);
+const decimals = create(all!, { number: 'BigNumber', precision: 40 });
+
 export async function conversions(): Promise<readonly Finding[]> {
   const times = await medians(
     {
@@ -47,8 +53,11 @@ export async function conversions(): Promise<readonly Finding[]> {
         if (!mixture?.contents || results(mixture.contents, DEFAULT_REFERENCE).length < 12)
           throw new Error('no results');
       },
-      mathjs: () => {
-        evaluate(CONVERSIONS);
+      floats: () => {
+        floats.evaluate(CONVERSIONS);
+      },
+      decimals: () => {
+        decimals.evaluate(CONVERSIONS);
       },
     },
     { runs: 400, warmUp: 200 },
@@ -56,7 +65,9 @@ export async function conversions(): Promise<readonly Finding[]> {
   const aSecond = (time: number) => `${Math.round(1000 / time).toLocaleString('en')} a second`;
   return [
     plain('(e) a mixture of five lines with all its results, read, worked out and measured', aSecond(times.meniscus)),
-    plain('(e) `mathjs` with its conversions, read and worked out', aSecond(times.mathjs)),
-    ratio('(e) as many a second as `mathjs`', times.mathjs / times.meniscus, { atLeast: 10 }),
+    plain('(e) `mathjs` with its conversions, in floating point', aSecond(times.floats)),
+    plain('(e) `mathjs` with its conversions, in decimals of 40 digits', aSecond(times.decimals)),
+    ratio('(e) as many a second as `mathjs` in floating point', times.floats / times.meniscus, { atLeast: 10 }),
+    ratio('(e) as many a second as `mathjs` in decimals', times.decimals / times.meniscus, { atLeast: 10 }),
   ];
 }

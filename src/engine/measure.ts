@@ -66,8 +66,8 @@ export type Measured =
 /** A bare number, or why there is none. */
 export type MeasuredRatio = { readonly ok: true; readonly value: Decimal } | Unmeasured;
 
-/** An amount of one thing in every way it can be told; null where it cannot. */
-type Amounts = Partial<Readonly<Record<Base, Decimal | null>>>;
+/** An amount of one thing in every way it can be told, worked out when it is; null where it cannot be. */
+type Amounts = Partial<Readonly<Record<Base, () => Decimal | null>>>;
 
 const LITRE = decimal(1000);
 const CHLORIDE = findIon('chloride')!;
@@ -94,25 +94,25 @@ export function measure(contents: Contents, observable: Observable, to: Unit, re
     case 'solute':
       return measureSolute(contents, observable, observable.substance!, to);
     case 'osmolarity':
-      return told({ osmoles: osmoles(contents) }, volume, to, ['mOsm/L', 'mOsm']);
+      return told({ osmoles: () => osmoles(contents) }, volume, to, ['mOsm/L', 'mOsm']);
     case 'effective-osmolarity':
-      return told({ osmoles: effectiveOsmoles(contents) }, volume, to, ['mOsm/L', 'mOsm']);
+      return told({ osmoles: () => effectiveOsmoles(contents) }, volume, to, ['mOsm/L', 'mOsm']);
     case 'free-water':
       return measureFreeWater(contents, to, reference);
     case 'strong-ion-difference':
-      return told({ charge: strongIonDifference(contents) }, volume, to, ['mEq/L', 'mEq']);
+      return told({ charge: () => strongIonDifference(contents) }, volume, to, ['mEq/L', 'mEq']);
     case 'bicarbonate-precursors': {
-      const base = bicarbonatePrecursors(contents);
+      const base = () => bicarbonatePrecursors(contents);
       return told({ amount: base, charge: base }, volume, to, ['mmol/L', 'mEq/L', 'mmol', 'mEq']);
     }
     case 'cation-sum':
-      return told({ charge: cationSum(contents) }, volume, to, ['mEq/L', 'mEq']);
+      return told({ charge: () => cationSum(contents) }, volume, to, ['mEq/L', 'mEq']);
     case 'anion-sum':
-      return told({ charge: anionSum(contents) }, volume, to, ['mEq/L', 'mEq']);
+      return told({ charge: () => anionSum(contents) }, volume, to, ['mEq/L', 'mEq']);
     case 'energy':
-      return told({ energy: energy(contents) }, volume, to, ['kcal/L', 'kcal', 'kJ/L', 'kJ']);
+      return told({ energy: () => energy(contents) }, volume, to, ['kcal/L', 'kcal', 'kJ/L', 'kJ']);
     case 'sodium-chloride-equivalent':
-      return told({ mass: sodiumChlorideEquivalent(contents) }, volume, to, ['%', 'g/L', 'g']);
+      return told({ mass: () => sodiumChlorideEquivalent(contents) }, volume, to, ['%', 'g/L', 'g']);
     case 'sodium-to-chloride-ratio':
       return wrong(to, ['a number without a unit']);
     case 'tonicity-bag':
@@ -214,11 +214,11 @@ function measureIon(contents: Contents, observable: Observable, ion: Ion, to: Un
   if (ion.charge === null && to.dimension.over === 'charge') {
     return { ok: false, problem: 'equivalents-of-varying-charge', ion };
   }
-  const mmol = amountOfIon(contents, ion);
+  const mmol = () => amountOfIon(contents, ion);
   const amounts: Amounts = {
     amount: mmol,
-    mass: ion.molarMass && gramsOfMmol(mmol, ion.molarMass),
-    charge: equivalentsOfIon(contents, ion),
+    mass: () => ion.molarMass && gramsOfMmol(mmol(), ion.molarMass),
+    charge: () => equivalentsOfIon(contents, ion),
     osmoles: mmol,
   };
   const fits = ion.charge === null ? ['mmol/L', 'mmol'] : ['mmol/L', 'mEq/L', 'mmol', 'mEq'];
@@ -233,21 +233,21 @@ function measureSolute(contents: Contents, { formOpen }: Observable, substance: 
   const { molarMass, gives, own } = substance;
   const ofFamily = (amounts: ReadonlyMap<Substance, Decimal>) =>
     [...amounts].filter(([other]) => other.family === substance.family);
-  const added = ofFamily(contents.solutes);
-  const mmol = sumOf(added.map(([, amount]) => amount));
-  const grams = formOpen
-    ? sumOf(added.map(([other, amount]) => massOf(other, { in: 'mmol', value: amount }) ?? ZERO))
-    : massOf(substance, { in: 'mmol', value: mmol });
-  const weighed = sumOf(ofFamily(contents.masses).map(([, amount]) => amount));
-  const active = sumOf(ofFamily(contents.activities).map(([, amount]) => amount));
+  const sumOfFamily = (amounts: ReadonlyMap<Substance, Decimal>) =>
+    sumOf(ofFamily(amounts).map(([, amount]) => amount));
+  const mmol = () => sumOfFamily(contents.solutes);
+  const grams = () =>
+    formOpen
+      ? sumOf(ofFamily(contents.solutes).map(([other, value]) => massOf(other, { in: 'mmol', value }) ?? ZERO))
+      : massOf(substance, { in: 'mmol', value: mmol() });
   const counted = molarMass !== null || gives.length > 0;
   const perMole = equivalentsPerMole(substance);
   const amounts: Amounts = {
-    amount: counted ? mmol : null,
-    mass: counted ? grams : weighed,
-    charge: perMole > 0 ? mmol.times(perMole) : null,
-    osmoles: counted ? mmol.times(osmolesPerMole(substance)) : null,
-    activity: own ? active : null,
+    amount: () => (counted ? mmol() : null),
+    mass: () => (counted ? grams() : sumOfFamily(contents.masses)),
+    charge: () => (perMole > 0 ? mmol().times(perMole) : null),
+    osmoles: () => (counted ? mmol().times(osmolesPerMole(substance)) : null),
+    activity: () => (own ? sumOfFamily(contents.activities) : null),
   };
   return told(amounts, contents.volume, to, soluteUnits(substance, counted));
 }
@@ -269,10 +269,10 @@ function measureFreeWater(contents: Contents, to: Unit, reference: Reference): M
 
 /** Amounts in a unit of the whole or per volume; `fits` for a unit of another dimension. */
 function told(amounts: Amounts, volume: Decimal, to: Unit, fits: readonly string[]): Measured {
-  const total = amounts[to.dimension.over];
+  const total = amounts[to.dimension.over]?.();
   const { under } = to.dimension;
   if (total && under.length === 0) return found(total.div(to.factor), to);
-  if (total && under.join() === 'volume') return found(perVolume(total, volume).div(to.factor), to);
+  if (total && under.join() === 'volume') return found(perVolume(total, volume.times(to.factor)), to);
   return wrong(to, fits);
 }
 

@@ -110,10 +110,14 @@ export function findUnit(text: string): Unit | null {
   return { symbol, factor, dimension: { over: over.base, under }, percent: false };
 }
 
+/** Units that the program names itself; a text of a note never gets here. */
+const NAMED = new Map<string, Unit>();
+
 /** A unit known to exist, for constants of the program: `unit('mL')`. */
 export function unit(symbol: string): Unit {
-  const found = findUnit(symbol);
+  const found = NAMED.get(symbol) ?? findUnit(symbol);
   if (!found) throw new RangeError(`no such unit: ${symbol}`);
+  NAMED.set(symbol, found);
   return found;
 }
 

@@ -63,10 +63,20 @@ export const MOLECULES: ReadonlyMap<string, FamilyData> = new Map(
   }),
 );
 
+/** Contents never change, and density and osmolality both ask. */
+const KNOWN = new WeakMap<Contents, Solution>();
+
 /** What 1 mL of these contents holds, or null without a volume. */
 export function solutionOf(contents: Contents): Solution | null {
   if (contents.volume.lte(0)) return null;
-  const perMl = (amount: Decimal) => amount.div(contents.volume).toNumber();
+  const solution = KNOWN.get(contents) ?? perMlOf(contents);
+  KNOWN.set(contents, solution);
+  return solution;
+}
+
+function perMlOf(contents: Contents): Solution {
+  const volume = contents.volume.toNumber();
+  const perMl = (amount: Decimal) => amount.toNumber() / volume;
   const loose = new Map(contents.particles);
   const solutes: Solute[] = [];
   for (const [substance, mmol] of inOrder(contents.solutes)) {
