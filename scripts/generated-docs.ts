@@ -5,13 +5,14 @@ import { findingsOf } from '../src/checks/findings.ts';
 import { CHECKS, type Check } from '../src/checks/index.ts';
 import { fileEntry, jsonReport } from '../src/cli/json-report.ts';
 import { NOTHING, plusNote } from '../src/cli/summary.ts';
+import { EXPORTS, uuid5 } from '../src/cli/uuid.ts';
 import { fixedObservables } from '../src/engine/index.ts';
 import { ROUTE_DATA } from '../src/engine/reference.ts';
 import { readNote } from '../src/markdown/index.ts';
 import { parseBlock } from '../src/notation/index.ts';
-import { DEFAULT_POLICY, workNote } from '../src/note/index.ts';
+import { DEFAULT_POLICY, NO_NOTES, workNote } from '../src/note/index.ts';
 import { worksheetMarkdown } from '../src/render/index.ts';
-import { createNoteService, readPolicyFile, reportOf } from '../src/service/index.ts';
+import { createNoteService, exportOf, readPolicyFile, reportOf } from '../src/service/index.ts';
 import { usedInExample } from './example-notes.ts';
 import { fluidsPage } from './fluids-page.ts';
 import { limitsTable, policySchema } from './policy-docs.ts';
@@ -40,6 +41,14 @@ export async function generatedDocs(): Promise<ReadonlyMap<string, string>> {
     await filledIn('docs/worksheet.md', {
       'worksheet-note': fence('markdown', WORKSHEET_NOTE.trimEnd()),
       worksheet: fence('markdown', exampleWorksheet().trimEnd()),
+    }),
+  );
+  docs.set(
+    'docs/export.md',
+    await filledIn('docs/export.md', {
+      'export-note': fence('markdown', EXPORT_NOTE.trimEnd()),
+      'export-csv': fence('csv', exampleExport('csv').replaceAll('\r\n', '\n').trimEnd()),
+      'export-fhir': fence('json', exampleExport('fhir').trimEnd()),
     }),
   );
   return docs;
@@ -171,6 +180,27 @@ function exampleWorksheet(): string {
     .worksheet({ name: 'brine' }, { path: 'notes/brine.md', policy: null, bags: '2 bags', to: '250 mL' });
   if (!made.ok) throw new Error(made.reason);
   return worksheetMarkdown(made.sheet);
+}
+
+const EXPORT_NOTE = `\`\`\`infusion
+mixture bag "Dextrose with potassium"
+  20 mmol potassium chloride
+  dextrose 5% to 1 L
+
+patient bed-4
+  weight 60 kg
+  serum potassium 3.4 mmol/L
+
+give 500 mL bag at 60 mL/h by peripheral vein to bed-4 as evening
+\`\`\`
+`;
+
+function exampleExport(format: 'fhir' | 'csv'): string {
+  const uuid = (content: string) => uuid5(EXPORTS, content);
+  const asked = { name: 'evening', format, path: 'notes/ward.md', policyFile: null, uuid };
+  const exported = exportOf(EXPORT_NOTE, asked, DEFAULT_POLICY, NO_NOTES);
+  if (!exported.ok) throw new Error(exported.reason);
+  return exported.text;
 }
 
 function fence(language: string, text: string): string {

@@ -1,5 +1,6 @@
 /** The command line's arguments. */
 import { parseArgs } from 'node:util';
+import { type ExportArguments, readExportArguments } from './export-arguments.ts';
 import { type FormatArguments, readFormatArguments } from './format-arguments.ts';
 import { readWorksheetArguments, type WorksheetArguments } from './worksheet.ts';
 
@@ -41,6 +42,7 @@ export type Arguments =
   | WorksheetArguments
   | RenderArguments
   | UpdateArguments
+  | ExportArguments
   | { readonly command: 'help' | 'version' }
   | { readonly command: 'wrong'; readonly reason: string };
 
@@ -50,6 +52,7 @@ export const USAGE = `Usage: meniscus check PATHS... [--format text|json] [--fai
        meniscus worksheet FILE NAME [--for "6 bags"] [--to "250 mL"] [--format markdown|html] [--out FILE]
                           [--policy FILE|none]
        meniscus render FILE [--out FILE] [--title TEXT] [--figures FOLDER] [--policy FILE|none]
+       meniscus export FILE NAME [--format fhir|csv] [--out FILE] [--policy FILE|none]
 
 check checks the infusion blocks of Markdown notes: files, folders and globs; - reads a note from standard input
 (--stdin-path says where it would lie). Local policy is the nearest infusion-policy.json in or above a note's folder,
@@ -65,6 +68,8 @@ worksheet makes the worksheet of a mixture: what to measure in which order, the 
 
 render writes a note as a page of HTML, with cards and figures; --figures saves each figure as an SVG file besides.
 
+export writes an order or a mixture for other programs, as a draft: a Bundle of HL7 FHIR R4, or a table. Nothing is sent.
+
 Exit 0: nothing at or above the severity that fails, or with --check or --dry-run nothing to change; 1: something; 2: something
 could not be run, read or written.
 `;
@@ -72,7 +77,7 @@ could not be run, read or written.
 const NO_PATH = 'no path given; write a note, a folder, a glob, or - for standard input';
 const FORMATS: readonly Format[] = ['text', 'json'];
 /** Commands and formats of the interface that this version does not have. */
-const LATER = new Set(['export', 'lsp']);
+const LATER = new Set(['lsp']);
 const LATER_FORMATS = new Set(['sarif', 'junit', 'github']);
 
 export function readArguments(argv: readonly string[]): Arguments {
@@ -88,6 +93,7 @@ export function readArguments(argv: readonly string[]): Arguments {
   }
   if (command === 'worksheet') return readWorksheetArguments(rest);
   if (command === 'update') return update(rest);
+  if (command === 'export') return readExportArguments(rest);
   if (command !== 'check') return wrong(`‘${command}’ is no command; try: meniscus check PATHS...`);
   return check(rest);
 }

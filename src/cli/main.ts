@@ -2,6 +2,7 @@
 import packageJson from '../../package.json' with { type: 'json' };
 import { readArguments, USAGE } from './arguments.ts';
 import { check } from './check.ts';
+import { exportCommand } from './export.ts';
 import { format } from './format.ts';
 import { render } from './render.ts';
 import { update } from './update.ts';
@@ -27,6 +28,8 @@ async function main(): Promise<number> {
       return worksheet(given, { out: process.stdout, err: process.stderr });
     case 'render':
       return render(given, { out: process.stdout, err: process.stderr });
+    case 'export':
+      return exportCommand(given, { out: process.stdout, err: process.stderr });
     case 'update':
       return update(given, { out: process.stdout, err: process.stderr });
   }

@@ -25,6 +25,7 @@ import { worksheetOf } from './worksheet/index.ts';
 
 export { CAUTION_TEXT } from './cards/caution.ts';
 export { applied } from './edits.ts';
+export { type ExportAsked, type Exported, exportOf } from './export/index.ts';
 export { formattingOf } from './formatting.ts';
 export { type NoteUpdate, updateOf } from './note-update.ts';
 export { formularyDiagnostics, type PolicyFile, readPolicyFile } from './policy-file.ts';

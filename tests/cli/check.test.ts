@@ -115,7 +115,7 @@ describe('meniscus check', () => {
     [['check', 'a.md', '--policy', '']],
     [['check', 'a.md', '--unheard-of']],
     [['brew']],
-    [['export', 'a.md', 'bag']],
+    [['export', 'a.md']],
     [['update']],
   ])('exits 2 with a reason for %j', async (argv) => {
     const { code, err } = await run(...argv);

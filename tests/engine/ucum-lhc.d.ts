@@ -9,6 +9,7 @@ declare module '@lhncbc/ucum-lhc' {
   }
   export class UcumLhcUtils {
     static getInstance(): UcumLhcUtils;
+    validateUnitString(unit: string): { readonly status: string };
     convertUnitTo(from: string, value: number, to: string, options?: Substance): Conversion;
   }
 }

@@ -1,10 +1,10 @@
 /** What the note's findings say of one mixture, of what it is made from, and of the orders that give it. */
 import { type Findings, findingsOf } from '../../checks/findings.ts';
 import { type Finding, messageOf } from '../../checks/index.ts';
-import type { SourceSpan } from '../../markdown/note-text.ts';
-import type { Entity, WorkedMixture, WorkedNoteModel } from '../../note/index.ts';
+import type { WorkedMixture, WorkedNoteModel } from '../../note/index.ts';
 import { type Inline, plain } from '../../text/tree.ts';
 import type { Lines } from '../lines.ts';
+import { madeFrom, placeOf } from '../places.ts';
 import { wordingInTerms } from '../terms.ts';
 
 export interface Cautions {
@@ -44,20 +44,4 @@ export function cautionsOf(mixture: WorkedMixture, model: WorkedNoteModel, lines
 /** Orders that give it, as far as they are worked out. */
 export function ordersOf({ entity }: WorkedMixture, { orders }: WorkedNoteModel) {
   return orders.filter(({ mixture, contents }) => mixture?.entity === entity && contents);
-}
-
-/** The mixture and every one that it is made from. */
-function madeFrom(entity: Entity, { mentions }: WorkedNoteModel): ReadonlySet<Entity> {
-  const found = new Set([entity]);
-  for (const one of found) {
-    const { start, end } = placeOf(one);
-    for (const { at, of } of mentions) {
-      if (of.kind === 'mixture' && at.start >= start && at.end <= end) found.add(of.entity);
-    }
-  }
-  return found;
-}
-
-function placeOf({ block, header, end }: Entity): SourceSpan {
-  return block.toSource({ start: header.start, end });
 }

@@ -2,9 +2,10 @@
 import { findingOf, messageOf } from '../../checks/index.ts';
 import { nearNames } from '../../engine/index.ts';
 import { keyOf } from '../../notation/index.ts';
-import type { Entity, WorkedMixture, WorkedNoteModel } from '../../note/index.ts';
+import type { WorkedMixture, WorkedNoteModel } from '../../note/index.ts';
 import type { Sheet } from '../../text/sheet.ts';
 import type { Lines } from '../lines.ts';
+import { lineOf } from '../places.ts';
 import { wordingInTerms } from '../terms.ts';
 import { cautionsOf } from './cautions.ts';
 import { type SheetAbout, sheetOf } from './sheet.ts';
@@ -69,8 +70,4 @@ function whyWithheld({ name, state, cause }: WorkedMixture, model: WorkedNoteMod
   const words = located ? `: ${messageOf(wordingInTerms(findingOf(located).wording, model.policy.terms))}` : '';
   const until = state === 'unsolved' ? 'an amount of it is not solved for' : 'it has no results';
   return `‘${name}’ has no worksheet, since ${until} until line ${lines.at(place.start).line + 1} is mended${words}`;
-}
-
-function lineOf({ block, header }: Entity, lines: Lines): number {
-  return lines.at(block.toSource(header).start).line;
 }

@@ -1,0 +1,50 @@
+/** `meniscus export`: an order or a mixture of a note for other programs, printed or written to a file. */
+import { realpath } from 'node:fs/promises';
+import { basename, resolve } from 'node:path';
+import { terminalSafe } from '../render/index.ts';
+import { exportOf } from '../service/index.ts';
+import type { ExportArguments } from './export-arguments.ts';
+import { readNoteFile, shown } from './notes.ts';
+import { Policies } from './policies.ts';
+import { writeWhole } from './replace-file.ts';
+import type { Streams } from './report.ts';
+import { UsedNoteFiles } from './used-notes.ts';
+import { EXPORTS, uuid5 } from './uuid.ts';
+
+/** 0: written; 1: not, since it has no results or an error stands open; 2: something could not be found, read or written. */
+export async function exportCommand(given: ExportArguments, { out, err }: Streams): Promise<0 | 1 | 2> {
+  const refuse = <Code extends 1 | 2>(code: Code, reason: string): Code => {
+    err.write(`meniscus: ${terminalSafe(reason)}\n`);
+    return code;
+  };
+  const note = await readNoteFile(given.file);
+  if ('reason' in note) return refuse(2, note.reason);
+  const path = shown(given.file);
+  const notes = new UsedNoteFiles();
+  const found = await new Policies(given.policy, notes).of(path);
+  if ('reason' in found) return refuse(2, found.reason);
+  const { policy, path: policyPath } = found;
+  const { name, format, output } = given;
+  const uuid = (content: string) => uuid5(EXPORTS, content);
+  const used = await notes.usedBy(note, policyPath, policy);
+  const policyFile = policyPath && basename(policyPath);
+  const exported = exportOf(note.source, { name, format, path, policyFile, uuid }, policy, used);
+  if (!exported.ok) return refuse(exported.withheld ? 1 : 2, exported.reason);
+  if (output === null) {
+    out.write(exported.text);
+    return 0;
+  }
+  if (await isSameFile(output, given.file)) return refuse(2, `${output}: is the note itself, and is not written over`);
+  try {
+    await writeWhole(output, exported.text);
+  } catch (error) {
+    return refuse(2, `${output}: cannot be written (${(error as NodeJS.ErrnoException).code ?? 'unknown reason'})`);
+  }
+  return 0;
+}
+
+/** Through whatever links. */
+async function isSameFile(one: string, other: string): Promise<boolean> {
+  const real = (path: string) => realpath(path).catch(() => resolve(path));
+  return (await real(one)) === (await real(other));
+}
