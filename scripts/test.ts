@@ -46,7 +46,7 @@ function one(passed: boolean): Tally {
 async function vitest(project: string): Promise<Tally> {
   const folder = await mkdtemp(join(tmpdir(), 'meniscus-tests-'));
   const file = join(folder, 'report.json');
-  const reporters = ['--reporter=default', '--reporter=json', `--outFile.json=${file}`];
+  const reporters = ['--reporter=default', '--reporter=json', `--outputFile.json=${file}`];
   try {
     const code = await runNode('node_modules/vitest/vitest.mjs', 'run', '--project', project, ...reporters);
     const { numTotalTests, numPassedTests } = JSON.parse(await readFile(file, 'utf8'));

@@ -8,7 +8,7 @@ export interface ExportArguments {
   readonly name: string;
   readonly format: 'fhir' | 'csv';
   /** null: standard output. */
-  readonly output: string | null;
+  readonly out: string | null;
   /** A file, `none`, or null for the nearest one. */
   readonly policy: string | null;
 }
@@ -24,21 +24,21 @@ export function readExportArguments(
     return wrong((error as Error).message.split('\n')[0] ?? 'an option could not be read');
   }
   const { values, positionals } = parsed;
-  const { format = 'fhir', policy = null, output = null } = values;
+  const { format = 'fhir', policy = null, out = null } = values;
   const [file, name, ...others] = positionals;
   if (file === undefined || name === undefined || others.length > 0)
     return wrong('export takes a file and the name of an order or a mixture');
   if (format !== 'fhir' && format !== 'csv') return wrong(`--format takes fhir or csv, not ‘${format}’`);
   if (policy === '') return wrong('--policy takes a file or none');
-  if (output === '') return wrong('--out takes a file');
-  return { command: 'export', file, name, format, output, policy };
+  if (out === '') return wrong('--out takes a file');
+  return { command: 'export', file, name, format, out, policy };
 }
 
 function parse(args: readonly string[]) {
   return parseArgs({
     args: [...args],
     allowPositionals: true,
-    options: { format: { type: 'string' }, output: { type: 'string' }, policy: { type: 'string' } },
+    options: { format: { type: 'string' }, out: { type: 'string' }, policy: { type: 'string' } },
   });
 }
 

@@ -24,21 +24,21 @@ export async function exportCommand(given: ExportArguments, { out, err }: Stream
   const found = await new Policies(given.policy, notes).of(path);
   if ('reason' in found) return refuse(2, found.reason);
   const { policy, path: policyPath } = found;
-  const { name, format, output } = given;
+  const { name, format, out: file } = given;
   const uuid = (content: string) => uuid5(EXPORTS, content);
   const used = await notes.usedBy(note, policyPath, policy);
   const policyFile = policyPath && basename(policyPath);
   const exported = exportOf(note.source, { name, format, path, policyFile, uuid }, policy, used);
   if (!exported.ok) return refuse(exported.withheld ? 1 : 2, exported.reason);
-  if (output === null) {
+  if (file === null) {
     out.write(exported.text);
     return 0;
   }
-  if (await isSameFile(output, given.file)) return refuse(2, `${output}: is the note itself, and is not written over`);
+  if (await isSameFile(file, given.file)) return refuse(2, `${file}: is the note itself, and is not written over`);
   try {
-    await writeWhole(output, exported.text);
+    await writeWhole(file, exported.text);
   } catch (error) {
-    return refuse(2, `${output}: cannot be written (${(error as NodeJS.ErrnoException).code ?? 'unknown reason'})`);
+    return refuse(2, `${file}: cannot be written (${(error as NodeJS.ErrnoException).code ?? 'unknown reason'})`);
   }
   return 0;
 }
