@@ -39,7 +39,7 @@ export interface OrderReport {
 /** Of one worked note: every order of a patient is looked at with the same others. */
 const SCENES = new WeakMap<WorkedNoteModel, Map<WorkedPatient, OrderScene>>();
 
-/** The patient of an order with his other orders, or the order alone. */
+/** The patient of an order with the other orders for the patient, or the order alone. */
 export function sceneIn(model: WorkedNoteModel, about: WorkedOrder | WorkedPatient): OrderScene {
   const patient = 'facts' in about ? about : about.patient;
   if (!patient) return sceneOf(about, model, model.policy);

@@ -68,7 +68,7 @@ function operationOutcome(outcome: readonly OutcomeItem[], remarks: readonly str
     code: 'informational',
     details: concept(
       subject.kind === 'order'
-        ? 'Checked: nothing was found in the order, its patient, his other orders, and what is given.'
+        ? 'Checked: nothing was found in the order, its patient, the other orders for the patient, and what is given.'
         : 'Checked: nothing was found in the mixture and what it is made from.',
     ),
   };
