@@ -13,19 +13,26 @@ const node: BuildOptions = { platform: 'node', target: 'node20', format: 'cjs', 
 /** Both browser builds run in a worker; some packages have another file for that, without a document to lean on. */
 const browser: BuildOptions = { platform: 'browser', target: 'es2022', conditions: ['worker', 'module'] };
 
+const command: BuildOptions = {
+  ...node,
+  entryPoints: { cli: 'src/cli/main.ts' },
+  // The command and a package in it ask for their own address, which a CommonJS file has under another name.
+  define: { 'import.meta.url': 'ownAddress' },
+  banner: { js: "#!/usr/bin/env node\nconst ownAddress = require('node:url').pathToFileURL(__filename).href;" },
+};
+
 const targets: BuildOptions[] = [
-  {
-    ...node,
-    entryPoints: { cli: 'src/cli/main.ts' },
-    // A package that we bundle asks for its own address, which a CommonJS file has under another name.
-    define: { 'import.meta.url': 'ownAddress' },
-    banner: { js: "#!/usr/bin/env node\nconst ownAddress = require('node:url').pathToFileURL(__filename).href;" },
-  },
+  command,
   { ...node, entryPoints: { 'server/node': 'src/server/node.ts' } },
   { ...node, entryPoints: { 'extension/node': 'src/extension/node.ts' }, external: ['vscode'] },
   { ...browser, entryPoints: { 'server/browser': 'src/server/browser.ts' }, format: 'iife' },
   { ...browser, entryPoints: { 'extension/browser': 'src/extension/browser.ts' }, external: ['vscode'], format: 'cjs' },
 ];
+
+/** The command alone, as `cli.js` in the folder. */
+export async function buildCommand(outdir: string): Promise<void> {
+  await bundle({ absWorkingDir: root, bundle: true, logLevel: 'warning', ...command, outdir });
+}
 
 export async function build(): Promise<void> {
   await rm(`${root}dist`, { recursive: true, force: true });

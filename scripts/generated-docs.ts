@@ -3,7 +3,7 @@ import { readFile } from 'node:fs/promises';
 import type { Example, Wording } from '../src/checks/check.ts';
 import { findingsOf } from '../src/checks/findings.ts';
 import { CHECKS, type Check } from '../src/checks/index.ts';
-import { fileEntry, jsonReport } from '../src/cli/json-report.ts';
+import { JsonReporter } from '../src/cli/json-report.ts';
 import { NOTHING, plusNote } from '../src/cli/summary.ts';
 import { EXPORTS, uuid5 } from '../src/cli/uuid.ts';
 import { fixedObservables } from '../src/engine/index.ts';
@@ -161,7 +161,9 @@ mixture gastric "Gastric replacement"
 
 function exampleReport(): string {
   const report = reportOf(EXAMPLE_NOTE);
-  return jsonReport([fileEntry('notes/gastric.md', null, report)], plusNote(NOTHING, report));
+  const json = new JsonReporter();
+  const parts = [json.begin(), json.file({ path: 'notes/gastric.md', policy: null, report })];
+  return parts.join('') + json.end({ summary: plusNote(NOTHING, report), exitCode: 1 });
 }
 
 const WORKSHEET_NOTE = `\`\`\`infusion

@@ -2,10 +2,10 @@
 import { parseArgs } from 'node:util';
 import { type ExportArguments, readExportArguments } from './export-arguments.ts';
 import { type FormatArguments, readFormatArguments } from './format-arguments.ts';
+import { FORMATS, type Format } from './reporter.ts';
 import { readWorksheetArguments, type WorksheetArguments } from './worksheet.ts';
 
-export type Format = 'text' | 'json';
-
+/** `check PATHS`. */
 export interface CheckArguments {
   readonly command: 'check';
   readonly paths: readonly string[];
@@ -46,7 +46,8 @@ export type Arguments =
   | { readonly command: 'help' | 'version' }
   | { readonly command: 'wrong'; readonly reason: string };
 
-export const USAGE = `Usage: meniscus check PATHS... [--format text|json] [--fail-on error|warning] [--policy FILE|none]
+export const USAGE = `Usage: meniscus check PATHS... [--format text|json|sarif|junit|github] [--fail-on error|warning]
+                      [--policy FILE|none] [--stdin-path PATH]
        meniscus update PATHS... [--dry-run] [--policy FILE|none]
        meniscus format PATHS... [--check]
        meniscus worksheet FILE NAME [--for "6 bags"] [--to "250 mL"] [--format markdown|html] [--out FILE]
@@ -56,7 +57,8 @@ export const USAGE = `Usage: meniscus check PATHS... [--format text|json] [--fai
 
 check checks the infusion blocks of Markdown notes: files, folders and globs; - reads a note from standard input
 (--stdin-path says where it would lie). Local policy is the nearest infusion-policy.json in or above a note's folder,
-unless --policy names another or none.
+unless --policy names another or none. What a .meniscusignore file names (as .gitignore does) is left out of folders and
+globs; a file that is named itself is checked all the same.
 
 update brings numbers and tables that are bound to results up to date, and tells what changed; of - the updated text goes to
 standard output.
@@ -75,10 +77,8 @@ could not be run, read or written.
 `;
 
 const NO_PATH = 'no path given; write a note, a folder, a glob, or - for standard input';
-const FORMATS: readonly Format[] = ['text', 'json'];
-/** Commands and formats of the interface that this version does not have. */
+/** Commands of the interface that this version does not have. */
 const LATER = new Set(['lsp']);
-const LATER_FORMATS = new Set(['sarif', 'junit', 'github']);
 
 export function readArguments(argv: readonly string[]): Arguments {
   const [command, ...rest] = argv;
@@ -108,8 +108,9 @@ function check(rest: readonly string[]): Arguments {
   const { values, positionals } = parsed;
   const { format = 'text', policy = null } = values;
   const failOn = values['fail-on'] ?? 'error';
-  if (LATER_FORMATS.has(format)) return wrong(`--format ${format} is not in this version; text and json are`);
-  if (!FORMATS.includes(format as Format)) return wrong(`--format takes text or json, not ‘${format}’`);
+  if (!FORMATS.includes(format as Format)) {
+    return wrong(`--format takes ${FORMATS.slice(0, -1).join(', ')} or ${FORMATS.at(-1)}, not ‘${format}’`);
+  }
   if (failOn !== 'error' && failOn !== 'warning') return wrong(`--fail-on takes error or warning, not ‘${failOn}’`);
   if (policy === '') return wrong('--policy takes a file or none');
   if (positionals.length === 0) return wrong(NO_PATH);

@@ -1,34 +1,86 @@
 /** `meniscus check`: reads notes and their policies, reports, and gives the exit code. */
-import { reportOf } from '../service/index.ts';
+import { availableParallelism } from 'node:os';
+import { mayHoldBlocks } from '../markdown/index.ts';
 import type { CheckArguments } from './arguments.ts';
+import { Crew } from './crew.ts';
+import { inOrder } from './in-order.ts';
+import { type Asked, type CheckedNote, NoteChecker, notChecked } from './note-checker.ts';
 import { findNotes, type NoteFile, readNoteFile, readStandardInput, type Unreadable } from './notes.ts';
-import { NO_POLICY, Policies } from './policies.ts';
+import { Progress } from './progress.ts';
 import { Report, type Streams } from './report.ts';
-import { UsedNoteFiles } from './used-notes.ts';
 
-/** 0: nothing that fails; 1: something; 2: something could not be read (the rest is still checked). */
-export async function check(given: CheckArguments, streams: Streams): Promise<0 | 1 | 2> {
-  const notes = new UsedNoteFiles();
-  const policies = new Policies(given.policy, notes);
-  const named = await policies.named();
-  if (named && 'reason' in named) {
-    streams.err.write(`meniscus: ${named.reason}\n`);
+/** A worker takes its time to start: it is wanted after so many notes with blocks, and for so many that may be left. */
+const ALONE = 16;
+const EACH = 150;
+/** Notes read ahead for each worker. */
+const AHEAD = 6;
+
+/**
+ * 0: nothing that fails; 1: something; 2: something could not be read (the rest is still checked). `program`: what workers
+ * run (`worker.ts`); without it, and where there are few notes, all are checked on this thread, with the same outcome.
+ */
+export async function check(given: CheckArguments, streams: Streams, program: URL | null = null): Promise<0 | 1 | 2> {
+  const piped = given.paths.includes('-');
+  const found = await findNotes(given.paths.filter((path) => path !== '-'));
+  const entries = [...(piped ? [{ stdin: given.stdinPath }] : []), ...found];
+  const single = entries.length === 1;
+  const asked: Asked = { policy: given.policy, results: given.format === 'json' || single };
+  const here = new NoteChecker(asked);
+  const refusal = await here.refusal();
+  if (refusal !== null) {
+    streams.err.write(`meniscus: ${refusal}\n`);
     return 2;
   }
-  const entries = await findNotes(given.paths.filter((path) => path !== '-'));
-  const results = entries.length + (given.paths.includes('-') ? 1 : 0) === 1;
-  const report = new Report(given, { colour: Boolean(streams.out.isTTY) && !process.env.NO_COLOR, results }, streams);
-
-  const take = async (note: NoteFile | Unreadable) => {
-    if ('reason' in note) return report.refuse(note.reason);
-    const found = await policies.of(note.path);
-    if ('reason' in found) report.refuse(found.reason);
-    const { path, policy, report: ofPolicy } = 'reason' in found ? NO_POLICY : found;
-    if (path !== null && ofPolicy) report.policy(path, ofPolicy);
-    report.note(note.path, path, reportOf(note.source, policy, await notes.usedBy(note, path, policy)));
-  };
-
-  if (given.paths.includes('-')) await take(await readStandardInput(given.stdinPath));
-  for (const entry of entries) await take(typeof entry === 'string' ? await readNoteFile(entry) : entry);
+  const progress = new Progress(streams.err, entries.length);
+  const report = new Report(given, single, progress.over(streams));
+  const checking = new Checking(here, entries.length, program, asked);
+  try {
+    for await (const checked of inOrder(entries, checking.ahead, (entry) => checking.take(entry))) {
+      report.take(checked);
+      progress.step();
+    }
+  } finally {
+    await checking.close();
+    progress.clear();
+  }
   return report.close();
+}
+
+class Checking {
+  private readonly cores = availableParallelism();
+  readonly ahead = AHEAD * this.cores;
+  private crew: Crew | null = null;
+  private begun = 0;
+  private withBlocks = 0;
+
+  constructor(
+    private readonly here: NoteChecker,
+    private readonly total: number,
+    private readonly program: URL | null,
+    private readonly asked: Asked,
+  ) {}
+
+  async take(entry: string | Unreadable | { readonly stdin: string }): Promise<CheckedNote> {
+    this.begun += 1;
+    const note = await noteAt(entry);
+    if ('reason' in note) return notChecked(note.reason);
+    if (!mayHoldBlocks(note.source)) return this.here.check(note);
+    this.withBlocks += 1;
+    if (this.withBlocks === ALONE) this.hire();
+    return (await this.crew?.check(note)) ?? this.here.check(note);
+  }
+
+  private hire(): void {
+    const size = Math.min(this.cores, Math.floor((this.total - this.begun) / EACH));
+    if (this.program && size > 1) this.crew = new Crew(this.program, this.asked, size);
+  }
+
+  async close(): Promise<void> {
+    await this.crew?.close();
+  }
+}
+
+async function noteAt(entry: string | Unreadable | { readonly stdin: string }): Promise<NoteFile | Unreadable> {
+  if (typeof entry === 'string') return readNoteFile(entry);
+  return 'stdin' in entry ? readStandardInput(entry.stdin) : entry;
 }

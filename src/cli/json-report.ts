@@ -1,13 +1,36 @@
 /** The report that other programs read; its form holds still (see docs/command-line.md). */
-import type { NoteReport } from '../service/index.ts';
-import type { Summary } from './summary.ts';
+import type { Outcome, ReportedFile, Reporter } from './reporter.ts';
 
-/** `policy`: the path of the one that was used, null for none. A policy with findings has an entry of the same form. */
-export function fileEntry(
-  path: string,
-  policy: string | null,
-  { mixtures, orders, numbers, accepted, diagnostics }: NoteReport,
-): object {
+/** One object, indented by two spaces, written file by file. */
+export class JsonReporter implements Reporter {
+  private empty = true;
+
+  begin(): string {
+    return '{\n  "version": 1,\n  "files": [';
+  }
+
+  file(file: ReportedFile): string {
+    const before = this.empty ? '\n' : ',\n';
+    this.empty = false;
+    return `${before}    ${indented(fileEntry(file), '    ')}`;
+  }
+
+  refused(): string {
+    return '';
+  }
+
+  end({ summary: { policies: _, ...summary } }: Outcome): string {
+    return `${this.empty ? '' : '\n  '}],\n  "summary": ${indented(summary, '  ')}\n}\n`;
+  }
+}
+
+function indented(value: object, margin: string): string {
+  return JSON.stringify(value, null, 2).replaceAll('\n', `\n${margin}`);
+}
+
+/** A policy with findings has an entry of the same form. */
+function fileEntry({ path, policy, report }: ReportedFile): object {
+  const { mixtures, orders, numbers, accepted, diagnostics } = report;
   return {
     path,
     policy,
@@ -23,11 +46,7 @@ export function fileEntry(
     })),
     orders: orders.map(({ sentence: _, ...order }) => order),
     numbers,
-    accepted,
+    accepted: accepted.map(({ code, range, reason }) => ({ code, line: range.start.line, reason })),
     diagnostics: diagnostics.map(({ code, severity, message, range }) => ({ code, severity, message, range })),
   };
-}
-
-export function jsonReport(files: readonly object[], { policies: _, ...summary }: Summary): string {
-  return `${JSON.stringify({ version: 1, files, summary }, null, 2)}\n`;
 }

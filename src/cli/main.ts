@@ -1,4 +1,5 @@
-/** The command `meniscus`. */
+/** The command `meniscus`, and the program of its workers. */
+import { isMainThread } from 'node:worker_threads';
 import packageJson from '../../package.json' with { type: 'json' };
 import { readArguments, USAGE } from './arguments.ts';
 import { check } from './check.ts';
@@ -6,6 +7,7 @@ import { exportCommand } from './export.ts';
 import { format } from './format.ts';
 import { render } from './render.ts';
 import { update } from './update.ts';
+import { work } from './worker.ts';
 import { worksheet } from './worksheet.ts';
 
 async function main(): Promise<number> {
@@ -21,7 +23,7 @@ async function main(): Promise<number> {
       process.stderr.write(`meniscus: ${given.reason}\n`);
       return 2;
     case 'check':
-      return check(given, { out: process.stdout, err: process.stderr });
+      return check(given, { out: process.stdout, err: process.stderr }, new URL(import.meta.url));
     case 'format':
       return format(given, { out: process.stdout, err: process.stderr });
     case 'worksheet':
@@ -35,12 +37,21 @@ async function main(): Promise<number> {
   }
 }
 
-// A reader that has seen enough closes the pipe (`| head`): nothing is wrong then.
-process.stdout.on('error', (error: NodeJS.ErrnoException) => {
-  if (error.code === 'EPIPE') process.exit();
-  throw error;
-});
+/** A reader that has seen enough closes the pipe (`| head`): nothing is wrong then. */
+function endOn(stream: NodeJS.WriteStream, name: string): void {
+  stream.on('error', (error: NodeJS.ErrnoException) => {
+    if (error.code === 'EPIPE') process.exit();
+    if (stream !== process.stderr) process.stderr.write(`meniscus: ${name} cannot be written (${error.code})\n`);
+    process.exit(2);
+  });
+}
 
-main().then((code) => {
-  process.exitCode = code;
-});
+if (isMainThread) {
+  endOn(process.stdout, 'standard output');
+  endOn(process.stderr, 'standard error');
+  main().then((code) => {
+    process.exitCode = code;
+  });
+} else {
+  work();
+}

@@ -1,7 +1,10 @@
 /** Finds and reads the notes that the paths of a command name. */
-import { readFile, stat } from 'node:fs/promises';
+import { isUtf8 } from 'node:buffer';
+import { readFileSync, statSync } from 'node:fs';
+import { access, constants, stat } from 'node:fs/promises';
 import { relative, resolve, sep } from 'node:path';
 import { glob, isDynamicPattern } from 'tinyglobby';
+import { IgnoreFiles } from './ignored.ts';
 
 export interface NoteFile {
   /** Relative to the working directory where it lies below it, else absolute; with `/`. */
@@ -19,12 +22,16 @@ const LEFT_OUT = ['**/node_modules/**', '**/.git/**'];
 /** A note is something a person wrote; a larger file is not read into memory. */
 const LARGEST_BYTES = 64 * 1024 * 1024;
 
-/** The files that the paths stand for, each once, in the order of the paths and then by name. */
+/**
+ * The files that the paths stand for, each once, in the order of the paths and then by name. Ignore files are for folders
+ * and globs; a file that is named itself is wanted.
+ */
 export async function findNotes(paths: readonly string[]): Promise<readonly (string | Unreadable)[]> {
   const found: (string | Unreadable)[] = [];
   const seen = new Set<string>();
+  const ignored = new IgnoreFiles();
   for (const path of paths) {
-    for (const entry of await expand(path)) {
+    for (const entry of await expand(path, ignored)) {
       if (typeof entry === 'string') {
         if (seen.has(entry)) continue;
         seen.add(entry);
@@ -32,16 +39,35 @@ export async function findNotes(paths: readonly string[]): Promise<readonly (str
       found.push(entry);
     }
   }
-  return found;
+  return [...ignored.refused.map((reason) => ({ reason })), ...found];
 }
 
-async function expand(path: string): Promise<readonly (string | Unreadable)[]> {
+async function expand(path: string, ignored: IgnoreFiles): Promise<readonly (string | Unreadable)[]> {
   const kind = await kindOf(path);
   if (kind === 'file') return [shown(path)];
-  if (kind === 'folder') return (await notesBelow(path)).sort();
+  if (kind === 'folder') {
+    const refusal = await refusalOfFolder(path);
+    return refusal ? [refusal] : kept(await notesBelow(path), ignored);
+  }
   if (!isDynamicPattern(path)) return [{ reason: `${path}: there is no such file or folder` }];
   const matches = await glob([path.split(sep).join('/')], { ignore: LEFT_OUT, followSymbolicLinks: false });
-  return matches.length > 0 ? matches.map(shown).sort() : [{ reason: `${path}: the pattern matches no file` }];
+  if (matches.length === 0) return [{ reason: `${path}: the pattern matches no file` }];
+  return kept(matches.map(shown), ignored);
+}
+
+async function kept(paths: readonly string[], ignored: IgnoreFiles): Promise<readonly string[]> {
+  const left: string[] = [];
+  for (const path of paths) if (!(await ignored.leavesOut(path))) left.push(path);
+  return left.sort();
+}
+
+async function refusalOfFolder(path: string): Promise<Unreadable | null> {
+  try {
+    await access(path, constants.R_OK | constants.X_OK);
+    return null;
+  } catch (error) {
+    return { reason: `${path}: cannot be read (${(error as NodeJS.ErrnoException).code ?? 'unknown reason'})` };
+  }
 }
 
 async function notesBelow(folder: string): Promise<string[]> {
@@ -65,9 +91,10 @@ async function kindOf(path: string): Promise<'file' | 'folder' | null> {
 
 export async function readNoteFile(path: string): Promise<NoteFile | Unreadable> {
   try {
-    const { size } = await stat(path);
+    // At once, not by the thread pool: for files of a note's size asking takes several times as long as reading.
+    const { size } = statSync(path);
     if (size > LARGEST_BYTES) return { reason: `${path}: larger than ${LARGEST_BYTES / 1024 / 1024} MB, not read` };
-    return decode(path, await readFile(path));
+    return decode(path, readFileSync(path));
   } catch (error) {
     return { reason: `${path}: cannot be read (${(error as NodeJS.ErrnoException).code ?? 'unknown reason'})` };
   }
@@ -79,11 +106,7 @@ export async function readStandardInput(path: string): Promise<NoteFile | Unread
   return decode(path, Buffer.concat(chunks));
 }
 
-function decode(path: string, bytes: Uint8Array): NoteFile | Unreadable {
-  try {
-    const source = new TextDecoder('utf-8', { fatal: true, ignoreBOM: true }).decode(bytes);
-    return { path: path.split(sep).join('/'), source };
-  } catch {
-    return { reason: `${path}: is not UTF-8 text; save it as UTF-8` };
-  }
+function decode(path: string, bytes: Buffer): NoteFile | Unreadable {
+  if (!isUtf8(bytes)) return { reason: `${path}: is not UTF-8 text; save it as UTF-8` };
+  return { path: path.split(sep).join('/'), source: bytes.toString('utf8') };
 }

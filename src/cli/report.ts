@@ -1,59 +1,78 @@
-/** What a check tells, file by file, in the format asked for. */
-import type { NoteReport } from '../service/index.ts';
+/** What a check tells, in the format asked for: written note by note, and counted for the exit code. */
+import { terminalSafe } from '../render/index.ts';
 import type { CheckArguments } from './arguments.ts';
-import { fileEntry, jsonReport } from './json-report.ts';
+import type { CheckedNote } from './note-checker.ts';
+import { type ReportedFile, type Reporter, reporterOf } from './reporter.ts';
 import { NOTHING, plusNote, plusPolicy, type Summary } from './summary.ts';
-import { closingText, noteText, type TextOptions } from './text-report.ts';
 
 export interface Streams {
   readonly out: { write(text: string): unknown; readonly isTTY?: boolean };
-  readonly err: { write(text: string): unknown };
+  readonly err: { write(text: string): unknown; readonly isTTY?: boolean };
 }
 
 export class Report {
   private summary: Summary = NOTHING;
   private unreadable = false;
-  private readonly files: object[] = [];
   /** Policies and reasons that were told: many notes may share one. */
   private readonly told = new Set<string>();
+  private readonly reporter: Reporter;
 
+  /** `results`: whether one note alone is checked, whose results are set out. */
   constructor(
     private readonly given: Pick<CheckArguments, 'format' | 'failOn'>,
-    private readonly options: TextOptions,
+    results: boolean,
     private readonly streams: Streams,
-  ) {}
-
-  note(path: string, policy: string | null, report: NoteReport): void {
-    this.summary = plusNote(this.summary, report);
-    this.tell(path, policy, report);
+  ) {
+    const colour = isColoured(Boolean(streams.out.isTTY), process.env);
+    this.reporter = reporterOf(given.format, { failOn: given.failOn, colour, results });
+    this.write(this.reporter.begin());
   }
 
-  /** Once, and only when something is wrong with it. */
-  policy(path: string, report: NoteReport): void {
-    if (report.diagnostics.length === 0 || this.told.has(path)) return;
-    this.told.add(path);
-    this.summary = plusPolicy(this.summary, report);
-    this.tell(path, null, report);
-  }
-
-  refuse(reason: string): void {
-    this.unreadable = true;
-    if (this.told.has(reason)) return;
-    this.told.add(reason);
-    this.streams.err.write(`meniscus: ${reason}\n`);
+  /** A policy goes before the first note that it is for, and only when something is wrong with it. */
+  take({ refused, policy, note }: CheckedNote): void {
+    for (const reason of refused) this.refuse(reason);
+    if (policy && policy.report.diagnostics.length > 0 && !this.told.has(policy.path)) {
+      this.told.add(policy.path);
+      this.summary = plusPolicy(this.summary, policy.report);
+      this.tell(policy);
+    }
+    if (note) {
+      this.summary = plusNote(this.summary, note.report);
+      this.tell(note);
+    }
   }
 
   /** 0: nothing that fails; 1: something; 2: something could not be read. */
   close(): 0 | 1 | 2 {
-    const { files, summary, given } = this;
-    this.streams.out.write(given.format === 'json' ? jsonReport(files, summary) : closingText(summary));
-    if (this.unreadable) return 2;
+    const { summary, given } = this;
     const failing = summary.errors + (given.failOn === 'warning' ? summary.warnings : 0);
-    return failing > 0 ? 1 : 0;
+    const exitCode = this.unreadable ? 2 : failing > 0 ? 1 : 0;
+    this.write(this.reporter.end({ summary, exitCode }));
+    return exitCode;
   }
 
-  private tell(path: string, policy: string | null, report: NoteReport): void {
-    if (this.given.format === 'json') this.files.push(fileEntry(path, policy, report));
-    else this.streams.out.write(noteText(path, report, this.options));
+  private refuse(reason: string): void {
+    this.unreadable = true;
+    if (this.told.has(reason)) return;
+    this.told.add(reason);
+    this.streams.err.write(`meniscus: ${terminalSafe(reason)}\n`);
+    this.write(this.reporter.refused(reason));
   }
+
+  private tell(file: ReportedFile): void {
+    this.write(this.reporter.file(file));
+  }
+
+  private write(text: string): void {
+    if (text) this.streams.out.write(text);
+  }
+}
+
+/**
+ * On a terminal, unless NO_COLOR is set (no-color.org) or the terminal says that it is dumb; anywhere with FORCE_COLOR
+ * (force-color.org), which goes before NO_COLOR as in Node, and of which 0 and false mean none.
+ */
+export function isColoured(isTerminal: boolean, { FORCE_COLOR, NO_COLOR, TERM }: NodeJS.ProcessEnv): boolean {
+  if (FORCE_COLOR) return FORCE_COLOR !== '0' && FORCE_COLOR !== 'false';
+  return isTerminal && !NO_COLOR && TERM !== 'dumb';
 }

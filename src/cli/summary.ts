@@ -30,13 +30,13 @@ export function plusPolicy(summary: Summary, report: NoteReport): Summary {
   return { ...plusNote(summary, report), policies: summary.policies + 1 };
 }
 
-export function plusNote(summary: Summary, { mixtures, orders, accepted, diagnostics }: NoteReport): Summary {
+export function plusNote(summary: Summary, { counts, accepted, diagnostics }: NoteReport): Summary {
   const count = (severity: string) => diagnostics.filter((diagnostic) => diagnostic.severity === severity).length;
   return {
     ...summary,
     files: summary.files + 1,
-    mixtures: summary.mixtures + mixtures.length,
-    orders: summary.orders + orders.length,
+    mixtures: summary.mixtures + counts.mixtures,
+    orders: summary.orders + counts.orders,
     accepted: summary.accepted + accepted.length,
     errors: summary.errors + count('error'),
     warnings: summary.warnings + count('warning'),

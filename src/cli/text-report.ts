@@ -1,30 +1,47 @@
 /** Findings and results for a person at a terminal. */
 
 import { terminalSafe, terminalText } from '../render/index.ts';
-import type { DiagnosticReport, NoteReport, Severity } from '../service/index.ts';
+import type { AcceptedReport, DiagnosticReport, NoteReport, Severity } from '../service/index.ts';
 import { CAUTION_TEXT } from '../service/index.ts';
-import { type Summary, summaryLine } from './summary.ts';
+import type { Outcome, ReportedFile, Reporter, ReporterOptions } from './reporter.ts';
+import { summaryLine } from './summary.ts';
 
-export interface TextOptions {
-  readonly colour: boolean;
-  /** Results are set out when one note is checked; of many, only what is found. */
-  readonly results: boolean;
-}
+type TextOptions = Pick<ReporterOptions, 'colour' | 'results'>;
 
 const COLOURS: Record<Severity, number> = { error: 31, warning: 33, information: 36, hint: 90 };
 const WIDTH = 100;
 
-export function noteText(path: string, report: NoteReport, options: TextOptions): string {
-  const parts: string[] = [];
-  if (options.results && report.mixtures.length + report.orders.length > 0)
-    parts.push(resultsText(path, report, options));
-  if (report.accepted.length > 0) parts.push(acceptedText(path, report, options));
-  for (const diagnostic of report.diagnostics) parts.push(findingText(path, report, diagnostic, options));
-  return parts.map((part) => `${part}\n\n`).join('');
-}
+export class TextReporter implements Reporter {
+  /** Accepted findings stay in every report; here they close it. */
+  private readonly accepted: string[] = [];
 
-export function closingText(summary: Summary): string {
-  return `${summaryLine(summary)}\n`;
+  constructor(private readonly options: TextOptions) {}
+
+  begin(): string {
+    return '';
+  }
+
+  file({ path, report }: ReportedFile): string {
+    const { options } = this;
+    const name = terminalSafe(path);
+    const parts: string[] = [];
+    if (options.results && report.mixtures.length + report.orders.length > 0)
+      parts.push(resultsText(name, report, options));
+    for (const finding of report.diagnostics) parts.push(findingText(name, finding, options));
+    for (const finding of report.accepted) this.accepted.push(acceptedText(name, finding));
+    return parts.map((part) => `${part}\n\n`).join('');
+  }
+
+  refused(): string {
+    return '';
+  }
+
+  end({ summary }: Outcome): string {
+    const { accepted, options } = this;
+    const heading = paint('Accepted, with the reasons that the notes give', 1, options.colour);
+    const closing = accepted.length > 0 ? `${[heading, ...accepted].join('\n')}\n\n` : '';
+    return `${closing}${summaryLine(summary)}\n`;
+  }
 }
 
 function resultsText(path: string, report: NoteReport, { colour }: TextOptions): string {
@@ -53,43 +70,35 @@ function resultsText(path: string, report: NoteReport, { colour }: TextOptions):
   return lines.join('\n');
 }
 
-/** Accepted findings stay in every report. */
-function acceptedText(path: string, { accepted }: NoteReport, { colour }: TextOptions): string {
-  const lines = accepted.map(
-    ({ code, line, reason }) => `  line ${line + 1}, ${code}: accepted because ‘${terminalSafe(reason)}’`,
-  );
-  return [paint(`${path}: accepted`, 1, colour), ...lines].join('\n');
+function acceptedText(path: string, { code, range, reason }: AcceptedReport): string {
+  return `  ${placeText(path, range.start)}  ${code}  ‘${terminalSafe(reason)}’`;
 }
 
-function findingText(path: string, report: NoteReport, finding: DiagnosticReport, { colour }: TextOptions): string {
-  const { start, end } = finding.range;
+function findingText(path: string, finding: DiagnosticReport, { colour }: TextOptions): string {
+  const { severity, code, range } = finding;
   const { read, why, mend, source } = finding.parts;
-  const number = String(start.line + 1);
+  const number = String(range.start.line + 1);
   const margin = ' '.repeat(number.length);
-  const { shown, mark } = underlined(
-    report.lines.text(start.line),
-    start.character,
-    end.line === start.line ? end.character : null,
-  );
+  const { shown, mark } = underlined(finding);
   return [
-    `${path}:${start.line + 1}:${start.character + 1}  ${paint(`${finding.severity}  ${finding.code}`, COLOURS[finding.severity], colour)}`,
+    `${placeText(path, range.start)}  ${paint(`${severity}  ${code}`, COLOURS[severity], colour)}`,
     `  ${number} | ${shown}`,
-    `  ${margin} | ${paint(mark, COLOURS[finding.severity], colour)}`,
+    `  ${margin} | ${paint(mark, COLOURS[severity], colour)}`,
     `  ${margin}   ${terminalSafe(`${read} ${why}`)}`,
     `  ${margin}   ${terminalSafe(mend)}${source ? ` [${terminalSafe(source)}]` : ''}`,
   ].join('\n');
 }
 
-/** The line, cut to a window round the place, and a row of ~ under it. A tab stays a tab, so that both rows align. */
-function underlined(line: string, from: number, to: number | null): { shown: string; mark: string } {
-  const end = Math.max(to ?? line.length, from + 1);
-  const left = Math.max(0, Math.min(from - 20, end - WIDTH));
-  const window = terminalSafe(line.slice(left, left + WIDTH));
-  const lead = left > 0 ? '…' : '';
-  const before = lead + line.slice(left, from);
-  const blank = [...before].map((character) => (character === '\t' ? '\t' : ' ')).join('');
-  const length = Math.min([...line.slice(from, end)].length || 1, WIDTH);
-  return { shown: lead + window, mark: `${blank}${'~'.repeat(length)}` };
+function placeText(path: string, { line, character }: DiagnosticReport['range']['start']): string {
+  return `${path}:${line + 1}:${character + 1}`;
+}
+
+/** What is shown of the line, and a row of ~ under the place. */
+function underlined({ excerpt: { text, from, to, cut } }: DiagnosticReport): { shown: string; mark: string } {
+  const lead = cut ? '…' : '';
+  const before = [...(lead + text.slice(0, from))].length;
+  const marked = [...text.slice(from, to)].length || 1;
+  return { shown: lead + terminalSafe(text), mark: ' '.repeat(before) + '~'.repeat(marked) };
 }
 
 function paint(text: string, code: number, colour: boolean): string {

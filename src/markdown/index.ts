@@ -1,2 +1,2 @@
-export { NoteReader, readNote, withoutHead } from './note-reader.ts';
+export { mayHoldBlocks, NoteReader, readNote, withoutHead } from './note-reader.ts';
 export type { Block } from './note-text.ts';

@@ -6,6 +6,11 @@ import { BLANK_LINE } from './lines.ts';
 import type { Block, BoundText, NoteText, SourceSpan } from './note-text.ts';
 import { ProseReader } from './prose.ts';
 
+/** Whether there can be a block, a bound number or a table in it: the cheap question before anything is parsed. */
+export function mayHoldBlocks(source: string): boolean {
+  return /infusion/i.test(source);
+}
+
 /** Finds the infusion blocks of a note. Total: any text is a note. */
 export function readNote(source: string): NoteText {
   return new NoteReader().read(source);
@@ -20,7 +25,7 @@ export class NoteReader {
     const known = this.#chunks;
     const chunks = new Map<string, Chunk>();
     this.#chunks = chunks;
-    if (!/infusion/i.test(source)) return new ReadNote(source, [], [], this.#known);
+    if (!mayHoldBlocks(source)) return new ReadNote(source, [], [], this.#known);
 
     const chunkAt = (start: number, end: number): Chunk => {
       const text = source.slice(start, end);

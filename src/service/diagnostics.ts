@@ -1,16 +1,21 @@
 /** The findings of a worked note, and of a policy, as the editor and the reports take them. */
 import { type Findings, findingsOf } from '../checks/findings.ts';
 import { type Finding, findingOf, messageOf, type Severity } from '../checks/index.ts';
-import type { LocatedPolicyFault, WorkedNoteModel } from '../note/index.ts';
+import type { LocatedPolicyFault, Policy, WorkedNoteModel } from '../note/index.ts';
 import { wordingInTerms } from './terms.ts';
 import type { Diagnostic } from './types.ts';
 
 /** Those that the note does not accept. */
 export function diagnosticsOf(model: WorkedNoteModel, { open }: Findings = findingsOf(model)): readonly Diagnostic[] {
-  const { terms } = model.policy;
-  return open.map((finding) =>
-    diagnosticOf({ ...finding, wording: wordingInTerms(finding.wording, terms) }, finding.severity),
-  );
+  return open.map((finding) => inTermsOf(model.policy, finding));
+}
+
+/** Those that the note accepts, with its reasons. */
+export function acceptedOf(
+  { policy }: WorkedNoteModel,
+  { accepted }: Findings,
+): readonly { readonly diagnostic: Diagnostic; readonly reason: string }[] {
+  return accepted.map(({ finding, reason }) => ({ diagnostic: inTermsOf(policy, finding), reason }));
 }
 
 export function policyDiagnosticsOf(faults: readonly LocatedPolicyFault[]): readonly Diagnostic[] {
@@ -18,6 +23,10 @@ export function policyDiagnosticsOf(faults: readonly LocatedPolicyFault[]): read
     const finding = findingOf(located);
     return diagnosticOf(finding, finding.severity);
   });
+}
+
+function inTermsOf({ terms }: Policy, finding: Finding): Diagnostic {
+  return diagnosticOf({ ...finding, wording: wordingInTerms(finding.wording, terms) }, finding.severity);
 }
 
 function diagnosticOf({ code, at, wording, other }: Finding, severity: Severity): Diagnostic {

@@ -31,7 +31,15 @@ export { type NoteUpdate, updateOf } from './note-update.ts';
 export { formularyDiagnostics, type PolicyFile, readPolicyFile } from './policy-file.ts';
 export { POLICY_FILE } from './policy-name.ts';
 export { figuresOf, type PreviewBlock, previewOf } from './preview.ts';
-export { type DiagnosticReport, type MixtureReport, type NoteReport, policyReportOf, reportOf } from './report.ts';
+export {
+  type AcceptedReport,
+  type DiagnosticReport,
+  type MixtureReport,
+  type NoteReport,
+  policyReportOf,
+  type Range,
+  reportOf,
+} from './report.ts';
 export type { CodeFix, Diagnostic, Edit, HoverCard, InlineResult, NoteService, Severity, WorkedNote } from './types.ts';
 export { type NoteSource, readClosure } from './used-notes.ts';
 

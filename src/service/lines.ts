@@ -30,6 +30,8 @@ export class Lines {
   text(line: number): string {
     const start = this.starts[line];
     if (start === undefined) return '';
-    return this.source.slice(start, this.starts[line + 1] ?? this.source.length).replace(/[\r\n]+$/, '');
+    let end = this.starts[line + 1] ?? this.source.length;
+    while (end > start && /[\r\n]/.test(this.source[end - 1]!)) end -= 1;
+    return this.source.slice(start, end);
   }
 }

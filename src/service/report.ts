@@ -1,6 +1,6 @@
 /** One note as the reports of the command line take it: decimal strings, zero-based lines, UTF-16 columns. */
 
-import { type Findings, findingsOf } from '../checks/findings.ts';
+import { findingsOf } from '../checks/findings.ts';
 import {
   type Base,
   type Contents,
@@ -14,7 +14,8 @@ import {
   tonicity,
   unit,
 } from '../engine/index.ts';
-import { readNote } from '../markdown/index.ts';
+import { mayHoldBlocks, readNote } from '../markdown/index.ts';
+import type { SourceSpan } from '../markdown/note-text.ts';
 import { parseBlock } from '../notation/index.ts';
 import {
   DEFAULT_POLICY,
@@ -24,12 +25,14 @@ import {
   type Solved,
   type UsedNotes,
   type WorkedMixture,
+  type WorkedNoteModel,
   workNote,
 } from '../note/index.ts';
 import type { Tree } from '../text/tree.ts';
 import { comparisonTable } from './cards/results-text.ts';
 import { measuredText, solvedText } from './cards/solved.ts';
-import { diagnosticsOf } from './diagnostics.ts';
+import { acceptedOf, diagnosticsOf } from './diagnostics.ts';
+import { type Excerpt, excerptOf } from './excerpt.ts';
 import { Lines } from './lines.ts';
 import { type OrderReport, orderReport } from './orders.ts';
 import { mixtureSentence, shownText } from './results.ts';
@@ -72,6 +75,11 @@ export interface Position {
   readonly character: number;
 }
 
+export interface Range {
+  readonly start: Position;
+  readonly end: Position;
+}
+
 export interface DiagnosticReport {
   readonly code: string;
   readonly severity: Severity;
@@ -82,17 +90,20 @@ export interface DiagnosticReport {
     readonly mend: string;
     readonly source: string | null;
   };
-  readonly range: { readonly start: Position; readonly end: Position };
+  readonly range: Range;
+  readonly excerpt: Excerpt;
+  /** Other places that matter to it. */
+  readonly related: readonly { readonly message: string; readonly range: Range }[];
 }
 
-export interface AcceptedReport {
-  readonly code: string;
-  /** Of the finding. */
-  readonly line: number;
+/** A finding that the note accepts. */
+export interface AcceptedReport extends DiagnosticReport {
   readonly reason: string;
 }
 
+/** Plain data, which goes from one thread to another. */
 export interface NoteReport {
+  readonly counts: { readonly mixtures: number; readonly orders: number };
   readonly mixtures: readonly MixtureReport[];
   readonly orders: readonly OrderReport[];
   /** In the text of the note, bound to results; what is withheld is left out. */
@@ -103,8 +114,18 @@ export interface NoteReport {
   readonly shown: readonly { readonly line: number; readonly text: string }[];
   readonly comparisons: readonly { readonly line: number; readonly table: Tree }[];
   readonly diagnostics: readonly DiagnosticReport[];
-  readonly lines: Lines;
 }
+
+const NOTHING: NoteReport = {
+  counts: { mixtures: 0, orders: 0 },
+  mixtures: [],
+  orders: [],
+  numbers: [],
+  accepted: [],
+  shown: [],
+  comparisons: [],
+  diagnostics: [],
+};
 
 /** What an amount is told in to other programs. */
 const BASE_UNITS: Partial<Readonly<Record<Base, string>>> = {
@@ -115,20 +136,44 @@ const BASE_UNITS: Partial<Readonly<Record<Base, string>>> = {
   osmoles: 'mOsm',
 };
 
-/** Total: any text gives a report. */
-export function reportOf(source: string, policy: Policy = DEFAULT_POLICY, used: UsedNotes = NO_NOTES): NoteReport {
+/**
+ * Total: any text gives a report. Without `results` only what is found and counted is told, which is less work: no
+ * mixtures, orders, numbers and answers.
+ */
+export function reportOf(
+  source: string,
+  policy: Policy = DEFAULT_POLICY,
+  used: UsedNotes = NO_NOTES,
+  { results = true }: { readonly results?: boolean } = {},
+): NoteReport {
+  if (!mayHoldBlocks(source)) return NOTHING;
   const model = workNote(readNote(source), parseBlock, policy, used);
-  const { reference } = policy;
   const lines = new Lines(source);
   const findings = findingsOf(model);
+  // A stock is worked out like a mixture, and is none.
+  const mixtures = model.mixtures.filter(({ entity }) => entity.kind === 'mixture');
   return {
-    // A stock is worked out like a mixture, and is none.
-    mixtures: model.mixtures
-      .filter(({ entity }) => entity.kind === 'mixture')
-      .map((mixture) => mixtureReport(mixture, lines, reference)),
+    ...NOTHING,
+    counts: { mixtures: mixtures.length, orders: model.orders.length },
+    accepted: acceptedOf(model, findings).map(({ diagnostic, reason }) => ({
+      ...diagnosticReport(diagnostic, lines),
+      reason,
+    })),
+    diagnostics: diagnosticsOf(model, findings).map((diagnostic) => diagnosticReport(diagnostic, lines)),
+    ...(results ? resultsReport(model, mixtures, lines) : {}),
+  };
+}
+
+function resultsReport(
+  model: WorkedNoteModel,
+  mixtures: readonly WorkedMixture[],
+  lines: Lines,
+): Omit<NoteReport, 'counts' | 'accepted' | 'diagnostics'> {
+  const { reference } = model.policy;
+  return {
+    mixtures: mixtures.map((mixture) => mixtureReport(mixture, lines, reference)),
     orders: model.orders.map((order) => orderReport(order, model, lines)),
     numbers: model.numbers.map((number) => numberReport(number, lines)),
-    accepted: acceptedReports(findings, lines),
     shown: model.shows.map((show) => ({
       line: lines.at(show.block.toSource(show.span).start).line,
       text: `${show.shown[0]!.subject}: ${shownText(show, reference)}`,
@@ -137,24 +182,13 @@ export function reportOf(source: string, policy: Policy = DEFAULT_POLICY, used: 
       line: lines.at(comparison.block.toSource(comparison.node.span).start).line,
       table: comparisonTable(comparison, reference),
     })),
-    diagnostics: diagnosticReports(diagnosticsOf(model, findings), lines),
-    lines,
   };
 }
 
 /** A policy file by itself: what is wrong with it, and nothing else. */
 export function policyReportOf(source: string, diagnostics: readonly Diagnostic[]): NoteReport {
   const lines = new Lines(source);
-  return {
-    mixtures: [],
-    orders: [],
-    numbers: [],
-    accepted: [],
-    shown: [],
-    comparisons: [],
-    diagnostics: diagnosticReports(diagnostics, lines),
-    lines,
-  };
+  return { ...NOTHING, diagnostics: diagnostics.map((diagnostic) => diagnosticReport(diagnostic, lines)) };
 }
 
 function mixtureReport(mixture: WorkedMixture, lines: Lines, reference: Reference): MixtureReport {
@@ -205,20 +239,22 @@ function unknownReport(solved: Solved, { entity }: WorkedMixture, lines: Lines):
   };
 }
 
-function acceptedReports({ accepted }: Findings, lines: Lines): AcceptedReport[] {
-  return accepted.map(({ finding, reason }) => ({
-    code: finding.code,
-    line: lines.at(finding.at.start).line,
-    reason,
-  }));
-}
-
-function diagnosticReports(diagnostics: readonly Diagnostic[], lines: Lines): DiagnosticReport[] {
-  return diagnostics.map(({ code, severity, message, parts, span }) => ({
+function diagnosticReport(
+  { code, severity, message, parts, span, related }: Diagnostic,
+  lines: Lines,
+): DiagnosticReport {
+  const range = rangeIn(lines, span);
+  return {
     code,
     severity,
     message,
     parts,
-    range: { start: lines.at(span.start), end: lines.at(span.end) },
-  }));
+    range,
+    excerpt: excerptOf(range, lines),
+    related: related.map((other) => ({ message: other.message, range: rangeIn(lines, other.span) })),
+  };
+}
+
+function rangeIn(lines: Lines, { start, end }: SourceSpan): Range {
+  return { start: lines.at(start), end: lines.at(end) };
 }

@@ -109,7 +109,6 @@ describe('meniscus check', () => {
 
   it.each([
     [['check']],
-    [['check', 'a.md', '--format', 'sarif']],
     [['check', 'a.md', '--format', 'xml']],
     [['check', 'a.md', '--fail-on', 'hint']],
     [['check', 'a.md', '--policy', '']],
