@@ -3,6 +3,7 @@
  * VS Code loads both of the extension's mains as CommonJS; package.json names no module type, so `.js` is CommonJS.
  */
 import { rm, writeFile } from 'node:fs/promises';
+import { join, resolve } from 'node:path';
 import { type BuildOptions, build as bundle } from 'esbuild';
 import { PREVIEW_STYLE } from '../src/preview/style.ts';
 import { bundledLicences } from './licences.ts';
@@ -34,13 +35,15 @@ export async function buildCommand(outdir: string): Promise<void> {
   await bundle({ absWorkingDir: root, bundle: true, logLevel: 'warning', ...command, outdir });
 }
 
-export async function build(): Promise<void> {
-  await rm(`${root}dist`, { recursive: true, force: true });
-  const shared: BuildOptions = { absWorkingDir: root, outdir: 'dist', bundle: true, minify: true, metafile: true };
+/** `folder`: from the project's folder on, or absolute. */
+export async function build(folder = 'dist'): Promise<void> {
+  const out = resolve(root, folder);
+  await rm(out, { recursive: true, force: true });
+  const shared: BuildOptions = { absWorkingDir: root, outdir: out, bundle: true, minify: true, metafile: true };
   const results = await Promise.all(targets.map((target) => bundle({ ...shared, ...target, logLevel: 'warning' })));
   const inputs = results.flatMap(({ metafile }) => Object.keys(metafile?.inputs ?? {}));
-  await writeFile(`${root}dist/preview.css`, PREVIEW_STYLE);
-  await writeFile(`${root}dist/licences.txt`, await bundledLicences(inputs));
+  await writeFile(join(out, 'preview.css'), PREVIEW_STYLE);
+  await writeFile(join(out, 'licences.txt'), await bundledLicences(inputs));
 }
 
 if (isMain(import.meta.url)) await build();

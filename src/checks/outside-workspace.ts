@@ -16,8 +16,9 @@ export const outsideWorkspace = check({
   }),
   page: `Only notes of the same workspace can be used, by a path from the folder of the note. In the editor the workspace is
 the folder that is open; on the command line it is the nearest folder with \`.git\`, else the working directory. Paths that
-begin with \`/\` or a drive, addresses, and \`..\` beyond the workspace are refused; on the command line so are links of the
-file system that lead out of it.`,
+begin with \`/\` or a drive, addresses, and \`..\` beyond the workspace are refused, and so are links of the file system that
+lead out of it. In a browser, and in a workspace that lies on no disk, nobody can tell where a link leads: there every link is
+refused.`,
   wrong: [
     { block: 'use «/srv/notes/formulary.md»' },
     { block: 'use «"https://example.org/formulary.md"»' },

@@ -8,6 +8,7 @@ const BOUNDS = {
   digits: (limit: number) => `A number has at most ${limit} digits.`,
   magnitude: (limit: number) => `No amount at a bedside or on a bench is above ${limit}.`,
   lines: (limit: number) => `A block has at most ${limit} lines.`,
+  'lines-in-note': (limit: number) => `The blocks of a note have at most ${limit} lines in all.`,
   runs: (limit: number) => `An order is given at most ${limit} times.`,
 } as const;
 
@@ -34,7 +35,10 @@ export const overLimit = check({
     return {
       read: 'More was met here than is read.',
       why: BOUNDS[fault.what](fault.limit),
-      mend: 'Shorten it, or split it over several lines or blocks.',
+      mend:
+        fault.what === 'lines-in-note'
+          ? 'Split the note: this block and those after it are not read.'
+          : 'Shorten it, or split it over several lines or blocks.',
     };
   },
   page: `Everything that is read has a bound, so that a pasted file or a stuck key cannot stall the editor. The line is

@@ -1,12 +1,11 @@
 /** `meniscus export`: an order or a mixture of a note for other programs, printed or written to a file. */
-import { realpath } from 'node:fs/promises';
-import { basename, resolve } from 'node:path';
+import { basename } from 'node:path';
 import { terminalSafe } from '../render/index.ts';
 import { exportOf } from '../service/index.ts';
 import type { ExportArguments } from './export-arguments.ts';
 import { readNoteFile, shown } from './notes.ts';
 import { Policies } from './policies.ts';
-import { writeWhole } from './replace-file.ts';
+import { isSameFile, notWritten, writeWhole } from './replace-file.ts';
 import type { Streams } from './report.ts';
 import { UsedNoteFiles } from './used-notes.ts';
 import { EXPORTS, uuid5 } from './uuid.ts';
@@ -17,7 +16,7 @@ export async function exportCommand(given: ExportArguments, { out, err }: Stream
     err.write(`meniscus: ${terminalSafe(reason)}\n`);
     return code;
   };
-  const note = await readNoteFile(given.file);
+  const note = readNoteFile(given.file);
   if ('reason' in note) return refuse(2, note.reason);
   const path = shown(given.file);
   const notes = new UsedNoteFiles();
@@ -38,13 +37,7 @@ export async function exportCommand(given: ExportArguments, { out, err }: Stream
   try {
     await writeWhole(file, exported.text);
   } catch (error) {
-    return refuse(2, `${file}: cannot be written (${(error as NodeJS.ErrnoException).code ?? 'unknown reason'})`);
+    return refuse(2, notWritten(file, error));
   }
   return 0;
-}
-
-/** Through whatever links. */
-async function isSameFile(one: string, other: string): Promise<boolean> {
-  const real = (path: string) => realpath(path).catch(() => resolve(path));
-  return (await real(one)) === (await real(other));
 }

@@ -1,9 +1,10 @@
 /** `meniscus format`: brings the infusion blocks of notes into the one form, and says which changed. */
 import { readNote } from '../markdown/index.ts';
+import { terminalSafe } from '../render/index.ts';
 import { applied, formattingOf } from '../service/index.ts';
 import type { FormatArguments } from './format-arguments.ts';
 import { findNotes, readNoteFile, readStandardInput, type Unreadable } from './notes.ts';
-import { replaceFile } from './replace-file.ts';
+import { notWritten, replaceFile } from './replace-file.ts';
 import type { Streams } from './report.ts';
 
 interface Formatted {
@@ -28,7 +29,9 @@ export async function format({ paths, check }: FormatArguments, streams: Streams
     notes += 1;
     if (outcome === 0) continue;
     changed += 1;
-    streams.out.write(`${entry}: ${many(outcome, 'line')} ${check ? 'to format' : 'formatted'}\n`);
+    streams.out.write(
+      `${terminalSafe(entry as string)}: ${many(outcome, 'line')} ${check ? 'to format' : 'formatted'}\n`,
+    );
   }
   streams.out.write(`${many(notes, 'note')}: ${changed === 0 ? 'nothing to format' : closing(changed, check)}\n`);
   if (failed) return 2;
@@ -49,7 +52,7 @@ async function formatStandardInput(check: boolean, { out, err }: Streams): Promi
 
 /** How many lines of a note were, or would be, formatted. */
 async function formatFile(entry: string | Unreadable, check: boolean): Promise<number | Unreadable> {
-  const note = typeof entry === 'string' ? await readNoteFile(entry) : entry;
+  const note = typeof entry === 'string' ? readNoteFile(entry) : entry;
   if ('reason' in note) return note;
   const { text, lines } = formatted(note.source);
   if (check || lines === 0) return lines;
@@ -57,7 +60,7 @@ async function formatFile(entry: string | Unreadable, check: boolean): Promise<n
     await replaceFile(entry as string, text);
     return lines;
   } catch (error) {
-    return { reason: `${entry}: cannot be written (${(error as NodeJS.ErrnoException).code ?? 'unknown reason'})` };
+    return { reason: notWritten(entry as string, error) };
   }
 }
 

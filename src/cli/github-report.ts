@@ -2,6 +2,7 @@
  * Workflow commands of GitHub Actions, which become annotations beside the lines. Everything from a note stands inside a
  * command and is escaped as the toolkit of GitHub Actions does it (packages/core/src/command.ts).
  */
+import { terminalSafe } from '../render/index.ts';
 import type { DiagnosticReport, Severity } from '../service/index.ts';
 import type { Outcome, ReportedFile, Reporter } from './reporter.ts';
 import { summaryLine } from './summary.ts';
@@ -54,7 +55,7 @@ function command(name: Command, properties: Readonly<Record<string, string | num
 }
 
 function data(text: string): string {
-  return text.replaceAll('%', '%25').replaceAll('\r', '%0D').replaceAll('\n', '%0A');
+  return terminalSafe(text.replaceAll('%', '%25').replaceAll('\r', '%0D').replaceAll('\n', '%0A'));
 }
 
 function property(text: string): string {

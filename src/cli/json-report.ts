@@ -1,4 +1,5 @@
 /** The report that other programs read; its form holds still (see docs/command-line.md). */
+import { terminalSafeJson } from '../render/index.ts';
 import type { Outcome, ReportedFile, Reporter } from './reporter.ts';
 
 /** One object, indented by two spaces, written file by file. */
@@ -25,7 +26,7 @@ export class JsonReporter implements Reporter {
 }
 
 function indented(value: object, margin: string): string {
-  return JSON.stringify(value, null, 2).replaceAll('\n', `\n${margin}`);
+  return terminalSafeJson(JSON.stringify(value, null, 2)).replaceAll('\n', `\n${margin}`);
 }
 
 /** A policy with findings has an entry of the same form. */

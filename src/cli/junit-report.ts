@@ -2,6 +2,7 @@
  * JUnit's XML as build servers read it: one suite a note, one case a finding. A finding that fails the check is a failure,
  * what could not be read is an error, an accepted finding is skipped with its reason.
  */
+import { UNSEEN } from '../render/index.ts';
 import type { DiagnosticReport } from '../service/index.ts';
 import type { ReportedFile, Reporter, ReporterOptions } from './reporter.ts';
 
@@ -70,11 +71,13 @@ function suite(name: string, cases: readonly Case[]): string {
 
 /**
  * Text for an element or an attribute of XML 1.0, which knows no control characters but three: the others become their
- * pictures (Unicode, Control Pictures), and what is no character at all becomes U+FFFD.
+ * pictures (Unicode, Control Pictures), and what is no character at all becomes U+FFFD. What is not seen is written as its
+ * number, so that a terminal does not obey it.
  */
 function xml(text: string): string {
   return text
     .replace(/[\x00-\x08\x0B\x0C\x0E-\x1F]/g, (control) => String.fromCharCode(0x2400 + control.charCodeAt(0)))
     .replace(/[\uD800-\uDFFF\uFFFE\uFFFF]/gu, '\uFFFD')
-    .replace(/[<>&"'\t\n\r\x7F-\x9F]/g, (mark) => `&#${mark.charCodeAt(0)};`);
+    .replace(/[<>&"'\t\n\r]/g, (mark) => `&#${mark.charCodeAt(0)};`)
+    .replace(UNSEEN, (unseen) => `&#${unseen.codePointAt(0)};`);
 }

@@ -49,9 +49,15 @@ function endOn(stream: NodeJS.WriteStream, name: string): void {
 if (isMainThread) {
   endOn(process.stdout, 'standard output');
   endOn(process.stderr, 'standard error');
-  main().then((code) => {
-    process.exitCode = code;
-  });
+  main().then(
+    (code) => {
+      process.exitCode = code;
+    },
+    (error: Error) => {
+      process.stderr.write(`meniscus: ended by a fault of its own, please report it: ${error.stack ?? error}\n`);
+      process.exitCode = 2;
+    },
+  );
 } else {
   work();
 }

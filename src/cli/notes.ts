@@ -1,10 +1,10 @@
 /** Finds and reads the notes that the paths of a command name. */
-import { isUtf8 } from 'node:buffer';
-import { readFileSync, statSync } from 'node:fs';
-import { access, constants, stat } from 'node:fs/promises';
+import { readdir, stat } from 'node:fs';
+import { stat as statOf } from 'node:fs/promises';
 import { relative, resolve, sep } from 'node:path';
-import { glob, isDynamicPattern } from 'tinyglobby';
+import { type FileSystemAdapter, glob, isDynamicPattern } from 'tinyglobby';
 import { IgnoreFiles } from './ignored.ts';
+import { codeWords, readStandardInputText, readTextFile, saying, type TextFile } from './read-note.ts';
 
 export interface NoteFile {
   /** Relative to the working directory where it lies below it, else absolute; with `/`. */
@@ -19,8 +19,6 @@ export interface Unreadable {
 
 const NOTES = '**/*.{md,markdown}';
 const LEFT_OUT = ['**/node_modules/**', '**/.git/**'];
-/** A note is something a person wrote; a larger file is not read into memory. */
-const LARGEST_BYTES = 64 * 1024 * 1024;
 
 /**
  * The files that the paths stand for, each once, in the order of the paths and then by name. Ignore files are for folders
@@ -45,34 +43,41 @@ export async function findNotes(paths: readonly string[]): Promise<readonly (str
 async function expand(path: string, ignored: IgnoreFiles): Promise<readonly (string | Unreadable)[]> {
   const kind = await kindOf(path);
   if (kind === 'file') return [shown(path)];
-  if (kind === 'folder') {
-    const refusal = await refusalOfFolder(path);
-    return refusal ? [refusal] : kept(await notesBelow(path), ignored);
-  }
-  if (!isDynamicPattern(path)) return [{ reason: `${path}: there is no such file or folder` }];
-  const matches = await glob([path.split(sep).join('/')], { ignore: LEFT_OUT, followSymbolicLinks: false });
-  if (matches.length === 0) return [{ reason: `${path}: the pattern matches no file` }];
-  return kept(matches.map(shown), ignored);
+  if (kind === 'folder') return kept(await matching(NOTES, path), ignored);
+  if (!isDynamicPattern(path)) return [{ reason: saying(path, kind.reason) }];
+  const matches = await matching(path.split(sep).join('/'), process.cwd());
+  if (matches.length === 0) return [{ reason: saying(path, 'the pattern matches no file') }];
+  return kept(matches, ignored);
 }
 
-async function kept(paths: readonly string[], ignored: IgnoreFiles): Promise<readonly string[]> {
-  const left: string[] = [];
-  for (const path of paths) if (!(await ignored.leavesOut(path))) left.push(path);
-  return left.sort();
+async function kept(found: readonly (string | Unreadable)[], ignored: IgnoreFiles) {
+  const left: (string | Unreadable)[] = [];
+  for (const entry of found) if (typeof entry !== 'string' || !(await ignored.leavesOut(entry))) left.push(entry);
+  return left;
 }
 
-async function refusalOfFolder(path: string): Promise<Unreadable | null> {
-  try {
-    await access(path, constants.R_OK | constants.X_OK);
-    return null;
-  } catch (error) {
-    return { reason: `${path}: cannot be read (${(error as NodeJS.ErrnoException).code ?? 'unknown reason'})` };
-  }
+/** By name; behind them the folders that could not be looked into. Links are not followed. */
+async function matching(pattern: string, folder: string): Promise<readonly (string | Unreadable)[]> {
+  const closed: Unreadable[] = [];
+  const fs = telling((path, code) => closed.push({ reason: saying(shown(path), `cannot be read ${codeWords(code)}`) }));
+  const paths = await glob([pattern], {
+    cwd: folder,
+    ignore: LEFT_OUT,
+    followSymbolicLinks: false,
+    absolute: true,
+    fs,
+  });
+  return [...paths.map(shown).sort(), ...closed];
 }
 
-async function notesBelow(folder: string): Promise<string[]> {
-  const notes = await glob([NOTES], { cwd: folder, ignore: LEFT_OUT, followSymbolicLinks: false, absolute: true });
-  return notes.map(shown);
+/** The file system, which tells besides which folders it could not list: whoever looks for files passes over them. */
+function telling(tell: (folder: string, code: string) => void): FileSystemAdapter {
+  const list = (path: string, options: { withFileTypes: true }, done: Parameters<typeof readdir>[2]) =>
+    readdir(path, options, (error, entries) => {
+      if (error) tell(path, error.code ?? '');
+      (done as unknown as (error: Error | null, entries: unknown) => void)(error, entries);
+    });
+  return { readdir: list as unknown as typeof readdir, stat };
 }
 
 /** One spelling for each file: relative to the working directory below it, absolute elsewhere. */
@@ -81,32 +86,24 @@ export function shown(path: string): string {
   return below.startsWith('..') ? resolve(path) : below;
 }
 
-async function kindOf(path: string): Promise<'file' | 'folder' | null> {
+async function kindOf(path: string): Promise<'file' | 'folder' | Unreadable> {
   try {
-    return (await stat(path)).isDirectory() ? 'folder' : 'file';
-  } catch {
-    return null;
+    return (await statOf(path)).isDirectory() ? 'folder' : 'file';
+  } catch (error) {
+    const { code } = error as NodeJS.ErrnoException;
+    const missing = code === undefined || code === 'ENOENT' || code === 'ENOTDIR';
+    return { reason: missing ? 'there is no such file or folder' : `cannot be read ${codeWords(code)}` };
   }
 }
 
-export async function readNoteFile(path: string): Promise<NoteFile | Unreadable> {
-  try {
-    // At once, not by the thread pool: for files of a note's size asking takes several times as long as reading.
-    const { size } = statSync(path);
-    if (size > LARGEST_BYTES) return { reason: `${path}: larger than ${LARGEST_BYTES / 1024 / 1024} MB, not read` };
-    return decode(path, readFileSync(path));
-  } catch (error) {
-    return { reason: `${path}: cannot be read (${(error as NodeJS.ErrnoException).code ?? 'unknown reason'})` };
-  }
+export function readNoteFile(path: string): NoteFile | Unreadable {
+  return noteOf(path, readTextFile(path));
 }
 
 export async function readStandardInput(path: string): Promise<NoteFile | Unreadable> {
-  const chunks: Buffer[] = [];
-  for await (const chunk of process.stdin) chunks.push(chunk as Buffer);
-  return decode(path, Buffer.concat(chunks));
+  return noteOf(path, await readStandardInputText(path));
 }
 
-function decode(path: string, bytes: Buffer): NoteFile | Unreadable {
-  if (!isUtf8(bytes)) return { reason: `${path}: is not UTF-8 text; save it as UTF-8` };
-  return { path: path.split(sep).join('/'), source: bytes.toString('utf8') };
+function noteOf(path: string, file: TextFile): NoteFile | Unreadable {
+  return 'why' in file ? file : { path: path.split(sep).join('/'), source: file.text };
 }

@@ -9,8 +9,9 @@ import {
   readPolicyFile,
 } from '../service/index.ts';
 import { readNoteFile, shown, type Unreadable } from './notes.ts';
+import { saying } from './read-note.ts';
 import type { UsedNoteFiles } from './used-notes.ts';
-import { firstWith, foldersOfWorkspace } from './workspace.ts';
+import { firstWith, foldersOfWorkspace, leadsWithin } from './workspace.ts';
 
 /** A policy in use; `path` as reports show it, null where there is none. */
 export interface PolicyInUse {
@@ -24,7 +25,7 @@ export const NO_POLICY: PolicyInUse = { path: null, policy: DEFAULT_POLICY, repo
 
 /** Each policy file is looked for and read once, however many notes it is for. */
 export class Policies {
-  private readonly nearest = new Map<string, Promise<string | null>>();
+  private readonly nearest = new Map<string, Promise<string | Unreadable | null>>();
   private readonly files = new Map<string, Promise<PolicyInUse | Unreadable>>();
 
   /** `given`: a file, `none`, or null for the nearest of each note. */
@@ -42,7 +43,8 @@ export class Policies {
   async of(path: string): Promise<PolicyInUse | Unreadable> {
     if (this.given !== null) return (await this.named()) ?? NO_POLICY;
     const file = await this.nearestTo(dirname(resolve(path)));
-    return file === null ? NO_POLICY : this.read(shown(file));
+    if (file === null) return NO_POLICY;
+    return typeof file === 'string' ? this.read(shown(file)) : file;
   }
 
   private read(path: string): Promise<PolicyInUse | Unreadable> {
@@ -51,7 +53,7 @@ export class Policies {
     return known;
   }
 
-  private nearestTo(folder: string): Promise<string | null> {
+  private nearestTo(folder: string): Promise<string | Unreadable | null> {
     const known = this.nearest.get(folder) ?? nearestPolicy(folder);
     this.nearest.set(folder, known);
     return known;
@@ -60,7 +62,7 @@ export class Policies {
 
 /** With what is wrong with the notes of its formulary, which is said in the policy. */
 async function readPolicyAt(path: string, notes: UsedNoteFiles): Promise<PolicyInUse | Unreadable> {
-  const file = await readNoteFile(path);
+  const file = readNoteFile(path);
   if ('reason' in file) return file;
   const read = readPolicyFile(file.source);
   const { formulary } = await notes.closureOf({ path, source: '' }, path, read.policy);
@@ -68,8 +70,13 @@ async function readPolicyAt(path: string, notes: UsedNoteFiles): Promise<PolicyI
   return { path: file.path, policy: read.policy, report: policyReportOf(file.source, found) };
 }
 
-/** In the folder or above it, within the workspace. */
-async function nearestPolicy(folder: string): Promise<string | null> {
-  const within = await firstWith(await foldersOfWorkspace(folder), POLICY_FILE);
-  return within && join(within, POLICY_FILE);
+/** In the folder or above it, within the workspace; a link that leads out of the workspace is not followed. */
+async function nearestPolicy(folder: string): Promise<string | Unreadable | null> {
+  const folders = await foldersOfWorkspace(folder);
+  const within = await firstWith(folders, POLICY_FILE);
+  if (within === null) return null;
+  const path = join(within, POLICY_FILE);
+  if (await leadsWithin(path, folders.at(-1)!)) return path;
+  const reason = 'is a link that leads out of the workspace; not read (--policy can name a file outside it)';
+  return { reason: saying(shown(path), reason) };
 }

@@ -1,5 +1,5 @@
 /** `meniscus render`: a note as a page, and its figures as files. */
-import { mkdir, writeFile } from 'node:fs/promises';
+import { mkdir } from 'node:fs/promises';
 import { basename, extname, join } from 'node:path';
 import { pageOf } from '../preview/page.ts';
 import { figureSvg } from '../render/index.ts';
@@ -7,6 +7,8 @@ import { figuresOf } from '../service/index.ts';
 import type { RenderArguments } from './arguments.ts';
 import { readNoteFile, readStandardInput } from './notes.ts';
 import { NO_POLICY, Policies } from './policies.ts';
+import { saying } from './read-note.ts';
+import { isSameFile, notWritten, writeWhole } from './replace-file.ts';
 import type { Streams } from './report.ts';
 import { UsedNoteFiles } from './used-notes.ts';
 
@@ -16,7 +18,7 @@ export async function render(given: RenderArguments, { out, err }: Streams): Pro
     err.write(`meniscus: ${reason}\n`);
     return 2;
   };
-  const note = given.path === '-' ? await readStandardInput('standard input') : await readNoteFile(given.path);
+  const note = given.path === '-' ? await readStandardInput('standard input') : readNoteFile(given.path);
   if ('reason' in note) return refuse(note.reason);
   const notes = new UsedNoteFiles();
   const policies = new Policies(given.policy, notes);
@@ -26,17 +28,18 @@ export async function render(given: RenderArguments, { out, err }: Streams): Pro
   const used = await notes.usedBy(note, found.path, policy);
   const untitled = basename(note.path, extname(note.path));
   const page = pageOf(note.source, { policy, used, title: given.title, untitled });
+  if (given.out !== null && (await isSameFile(given.out, given.path)))
+    return refuse(saying(given.out, 'is the note itself, and is not written over'));
   try {
     if (given.out === null) out.write(page);
-    else await writeFile(given.out, page);
+    else await writeWhole(given.out, page);
     if (given.figures !== null) {
       await mkdir(given.figures, { recursive: true });
       for (const { name, figure } of figuresOf(note.source, policy, used))
-        await writeFile(join(given.figures, `${name}.svg`), `${figureSvg(figure)}\n`);
+        await writeWhole(join(given.figures, `${name}.svg`), `${figureSvg(figure)}\n`);
     }
   } catch (error) {
-    const { path, code } = error as NodeJS.ErrnoException;
-    return refuse(`${path ?? given.out ?? given.figures}: cannot be written (${code ?? 'unknown reason'})`);
+    return refuse(notWritten((given.out ?? given.figures)!, error));
   }
   return 0;
 }

@@ -1,34 +1,58 @@
 /** Writes a file so that whoever reads it finds either what was there or what is to be there. */
-import { access, constants, lstat, open, realpath, rename, rm, stat } from 'node:fs/promises';
+import { access, constants, lstat, open, readdir, realpath, rename, rm, stat, writeFile } from 'node:fs/promises';
 import { basename, dirname, join, resolve } from 'node:path';
-
-/** Of a file that is new, before the user's mask. */
-const NEW_FILE = 0o666;
+import { codeWords, saying } from './read-note.ts';
 
 /**
- * Puts `text` in place of a file's content by way of a file beside it, on the disk before it takes the name; the mode
- * stays, and a link stays a link. Rejects where that cannot be done, with nothing changed.
+ * Puts `text` in place of a file's content by way of a file beside it, on the disk before it takes the name; mode and owner
+ * stay, and a link stays a link. Rejects where that cannot be done, with nothing changed.
  */
 export async function replaceFile(path: string, text: string): Promise<void> {
   const target = await realpath(path);
   await access(target, constants.W_OK);
-  const { mode } = await stat(target);
-  await putInPlace(target, text, mode);
+  await putInPlace(target, text, await stat(target));
 }
 
-/** The same, or a new file where there is none. A link that leads nowhere is there, and is not written through. */
+/** The same for a file that need not be there yet; a pipe or a device is written to as it is. */
 export async function writeWhole(path: string, text: string): Promise<void> {
-  if (await isThere(path)) return replaceFile(path, text);
-  await putInPlace(resolve(path), text, NEW_FILE & ~process.umask());
+  const there = await lstat(path).catch(() => null);
+  if (there === null) return putInPlace(resolve(path), text, null);
+  if ((await stat(path)).isFile()) return replaceFile(path, text);
+  await writeFile(path, text);
 }
 
-async function putInPlace(target: string, text: string, mode: number): Promise<void> {
-  const beside = join(dirname(target), `.${basename(target)}.${process.pid}.tmp`);
+/** Whether two paths lead to one file, by links of either kind too. */
+export async function isSameFile(one: string, other: string): Promise<boolean> {
+  if (resolve(one) === resolve(other)) return true;
+  const [a, b] = await Promise.all([one, other].map((path) => stat(path, { bigint: true }).catch(() => null)));
+  return a !== null && b !== null && a!.dev === b!.dev && a!.ino === b!.ino;
+}
+
+/** Why a file was not written, in one line. */
+export function notWritten(path: string, error: unknown): string {
+  const { code } = error as NodeJS.ErrnoException;
+  return saying(path, `cannot be written ${code === undefined ? '(unknown reason)' : codeWords(code)}`);
+}
+
+interface Kept {
+  readonly mode: number;
+  readonly uid: number;
+  readonly gid: number;
+}
+
+async function putInPlace(target: string, text: string, kept: Kept | null): Promise<void> {
+  await sweep(dirname(target));
+  const beside = join(dirname(target), `.${basename(target)}.${process.pid}${ENDING}`);
   try {
-    const file = await open(beside, 'wx', 0o600);
+    const file = await open(beside, 'wx', kept === null ? 0o666 : 0o600);
     try {
       await file.writeFile(text, 'utf8');
-      await file.chmod(mode);
+      if (kept !== null) {
+        const { uid, gid } = await file.stat();
+        // Only a superuser may give a file away; for others it is theirs already, but for its group.
+        if (uid !== kept.uid || gid !== kept.gid) await file.chown(kept.uid, kept.gid).catch(() => {});
+        await file.chmod(kept.mode);
+      }
       await file.sync();
     } finally {
       await file.close();
@@ -40,12 +64,35 @@ async function putInPlace(target: string, text: string, mode: number): Promise<v
   }
 }
 
-async function isThere(path: string): Promise<boolean> {
+const ENDING = '.meniscus-tmp';
+const LEFT_BEHIND = /^\..+\.(\d+)\.meniscus-tmp$/;
+/** Milliseconds after which no run is still at a file. */
+const LONG = 60_000;
+const swept = new Map<string, Promise<void>>();
+
+/** Takes away what runs that were killed have left beside the files of a folder, once in a run. */
+function sweep(folder: string): Promise<void> {
+  const known = swept.get(folder) ?? removeLeftBehind(folder);
+  swept.set(folder, known);
+  return known;
+}
+
+async function removeLeftBehind(folder: string): Promise<void> {
+  for (const name of await readdir(folder).catch(() => [])) {
+    const pid = LEFT_BEHIND.exec(name)?.[1];
+    if (pid === undefined || isRunning(Number(pid))) continue;
+    const path = join(folder, name);
+    const found = await lstat(path).catch(() => null);
+    // On a shared disk it may be another machine's, at this moment.
+    if (found?.isFile() && Date.now() - found.mtimeMs > LONG) await rm(path, { force: true }).catch(() => {});
+  }
+}
+
+function isRunning(pid: number): boolean {
   try {
-    await lstat(path);
+    process.kill(pid, 0);
     return true;
   } catch (error) {
-    if ((error as NodeJS.ErrnoException).code === 'ENOENT') return false;
-    throw error;
+    return (error as NodeJS.ErrnoException).code === 'EPERM';
   }
 }

@@ -6,6 +6,7 @@ import { isAbsolute, relative, resolve } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import packageJson from '../../package.json' with { type: 'json' };
 import { CHECKS } from '../checks/index.ts';
+import { terminalSafeJson } from '../render/index.ts';
 import type { AcceptedReport, DiagnosticReport, Range, Severity } from '../service/index.ts';
 import type { Outcome, ReportedFile, Reporter } from './reporter.ts';
 
@@ -36,7 +37,7 @@ export class SarifReporter implements Reporter {
       .map((result) => {
         const before = this.empty ? '\n' : ',\n';
         this.empty = false;
-        return before + JSON.stringify(result);
+        return before + terminalSafeJson(JSON.stringify(result));
       })
       .join('');
   }
@@ -70,7 +71,7 @@ export class SarifReporter implements Reporter {
         },
       ],
     };
-    return `${this.empty ? '' : '\n'}],${JSON.stringify(rest).slice(1, -1)}}]}\n`;
+    return `${this.empty ? '' : '\n'}],${terminalSafeJson(JSON.stringify(rest)).slice(1, -1)}}]}\n`;
   }
 
   private result(path: string, finding: DiagnosticReport, accepted: AcceptedReport | null): object {

@@ -47,7 +47,7 @@ export class TextReporter implements Reporter {
 function resultsText(path: string, report: NoteReport, { colour }: TextOptions): string {
   const orders = report.orders.map((order) => ({ ...order, name: order.name || order.fluid }));
   const names = Math.max(...[...report.mixtures, ...orders].map(({ name }) => name.length));
-  const lines = [paint(path, 1, colour)];
+  const lines = [paint(terminalSafe(path), 1, colour)];
   for (const { name, sentence, unknowns } of report.mixtures) {
     lines.push(`  ${terminalSafe(name).padEnd(names)}  ${terminalSafe(sentence)}`);
     for (const unknown of unknowns) lines.push(`  line ${unknown.line + 1}: ${terminalSafe(unknown.sentence)}`);

@@ -4,7 +4,7 @@ import { type NoteUpdate, updateOf } from '../service/index.ts';
 import type { UpdateArguments } from './arguments.ts';
 import { findNotes, type NoteFile, readNoteFile, readStandardInput, type Unreadable } from './notes.ts';
 import { NO_POLICY, Policies } from './policies.ts';
-import { replaceFile } from './replace-file.ts';
+import { notWritten, replaceFile } from './replace-file.ts';
 import type { Streams } from './report.ts';
 import { UsedNoteFiles } from './used-notes.ts';
 
@@ -20,7 +20,7 @@ export async function update(given: UpdateArguments, streams: Streams): Promise<
   const run = new Run(given, policies, notes, streams);
   if (given.paths.includes('-')) await run.take(await readStandardInput(given.stdinPath), true);
   for (const entry of await findNotes(given.paths.filter((path) => path !== '-'))) {
-    await run.take(typeof entry === 'string' ? await readNoteFile(entry) : entry);
+    await run.take(typeof entry === 'string' ? readNoteFile(entry) : entry);
   }
   return run.close();
 }
@@ -52,13 +52,12 @@ class Run {
       try {
         await replaceFile(note.path, updated.text);
       } catch (error) {
-        const code = (error as NodeJS.ErrnoException).code ?? 'unknown reason';
-        return this.refuse(`${note.path}: cannot be written (${code})`);
+        return this.refuse(notWritten(note.path, error));
       }
     }
     (piped ? err : out).write(changeText(note.path, updated));
     for (const { line, reason } of updated.leftAlone) {
-      err.write(`meniscus: ${note.path}:${line + 1}: left as it is: ${terminalSafe(reason)}\n`);
+      err.write(`meniscus: ${terminalSafe(note.path)}:${line + 1}: left as it is: ${terminalSafe(reason)}\n`);
     }
     this.notes += changes ? 1 : 0;
     this.changes += updated.changes.length;
@@ -95,7 +94,7 @@ function changeText(path: string, { changes }: NoteUpdate): string {
         ...before.map((text) => `  - ${terminalSafe(text)}`),
         ...after.map((text) => `  + ${terminalSafe(text)}`),
       ];
-      return `${path}:${line + 1}\n${lines.join('\n')}\n`;
+      return `${terminalSafe(path)}:${line + 1}\n${lines.join('\n')}\n`;
     })
     .join('');
 }

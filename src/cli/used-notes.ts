@@ -1,10 +1,10 @@
 /** The notes that the notes of a command use: read from the disk, each once, and nothing outside the workspace. */
-import { readFile, realpath, stat } from 'node:fs/promises';
 import { dirname, resolve } from 'node:path';
 import { type Closure, type NoteAnswer, NoteLibrary, type Policy, USE_LIMITS, type UsedNotes } from '../note/index.ts';
 import { type NoteSource, readClosure } from '../service/index.ts';
 import type { NoteFile } from './notes.ts';
-import { foldersOfWorkspace, isBelow } from './workspace.ts';
+import { readTextFile } from './read-note.ts';
+import { foldersOfWorkspace, isBelow, realPath } from './workspace.ts';
 
 export class UsedNoteFiles implements NoteSource {
   private readonly library = new NoteLibrary();
@@ -61,22 +61,9 @@ async function readTop(folder: string): Promise<Top> {
   return { path, real: (await realPath(path)) ?? path };
 }
 
-async function realPath(path: string): Promise<string | null> {
-  try {
-    return await realpath(path);
-  } catch {
-    return null;
-  }
-}
-
 async function readUsed(path: string): Promise<NoteAnswer> {
-  try {
-    const found = await stat(path);
-    if (!found.isFile()) return { why: 'not-a-note' };
-    if (found.size > USE_LIMITS.size) return { why: 'too-large' };
-    const text = new TextDecoder('utf-8', { fatal: true, ignoreBOM: true }).decode(await readFile(path));
-    return { at: path, text };
-  } catch {
-    return { why: 'unreadable' };
-  }
+  const file = readTextFile(path, USE_LIMITS.size);
+  if ('text' in file) return { at: path, text: file.text };
+  if (file.why === 'too-large') return { why: 'too-large' };
+  return { why: file.why === 'no-file' || file.why === 'EISDIR' ? 'not-a-note' : 'unreadable' };
 }

@@ -1,11 +1,11 @@
 /** `meniscus worksheet`: the making-up worksheet of one mixture, printed or written to a file. */
-import { writeFile } from 'node:fs/promises';
-import { resolve } from 'node:path';
 import { parseArgs } from 'node:util';
-import { worksheetHtml, worksheetMarkdown } from '../render/index.ts';
+import { terminalSafe, worksheetHtml, worksheetMarkdown } from '../render/index.ts';
 import { createNoteService } from '../service/index.ts';
 import { readNoteFile, shown } from './notes.ts';
 import { Policies } from './policies.ts';
+import { saying } from './read-note.ts';
+import { isSameFile, notWritten, writeWhole } from './replace-file.ts';
 import type { Streams } from './report.ts';
 import { UsedNoteFiles } from './used-notes.ts';
 
@@ -49,10 +49,10 @@ export async function worksheet(
   { out, err }: Pick<Streams, 'out' | 'err'>,
 ): Promise<0 | 1 | 2> {
   const refuse = <Code extends 1 | 2>(code: Code, reason: string): Code => {
-    err.write(`meniscus: ${reason}\n`);
+    err.write(`meniscus: ${terminalSafe(reason)}\n`);
     return code;
   };
-  const note = await readNoteFile(given.file);
+  const note = readNoteFile(given.file);
   if ('reason' in note) return refuse(2, note.reason);
   const path = shown(given.file);
   const notes = new UsedNoteFiles();
@@ -66,16 +66,13 @@ export async function worksheet(
   if (!made.ok) return refuse(made.withheld ? 1 : 2, made.reason);
   const text = given.format === 'html' ? worksheetHtml(made.sheet) : worksheetMarkdown(made.sheet);
   if (given.out === null) out.write(text);
-  else if (resolve(given.out) === resolve(given.file))
-    return refuse(2, `${given.out}: is the note itself, and is not written over`);
+  else if (await isSameFile(given.out, given.file))
+    return refuse(2, saying(given.out, 'is the note itself, and is not written over'));
   else {
     try {
-      await writeFile(given.out, text);
+      await writeWhole(given.out, text);
     } catch (error) {
-      return refuse(
-        2,
-        `${given.out}: cannot be written (${(error as NodeJS.ErrnoException).code ?? 'unknown reason'})`,
-      );
+      return refuse(2, notWritten(given.out, error));
     }
   }
   return made.errors > 0 ? 1 : 0;

@@ -6,27 +6,34 @@ import { shorthandTexts } from './shorthand.ts';
 import { soluteNames } from './solutes.ts';
 import { stockNames } from './stock-fluids.ts';
 
-const BUILT_IN: readonly string[] = [...soluteNames(), ...stockNames(), ...ionNames(), ...shorthandTexts()];
+const named = (name: string) => ({ name, plain: plainKey(name) });
+const BUILT_IN = [...soluteNames(), ...stockNames(), ...ionNames(), ...shorthandTexts()].map(named);
 
 /** Longest text that is compared; no name is longer. */
 const LONGEST = 80;
+/** So many names of a note are compared, so that a long note with many slips is looked at in linear time. */
+const MOST = 500;
 
 /**
  * Names near a text that is none: at most three, nearest first, equals in the order of `more` and then of the data. A
  * short name bears one slip, a long one three. Empty when nothing is near.
  */
 export function nearNames(key: string, more: readonly string[]): readonly string[] {
-  return nearAmong(key, [...more, ...BUILT_IN]);
+  return nearest(key, [...more.slice(0, MOST).map(named), ...BUILT_IN]);
 }
 
 /** The same, among these names only. */
 export function nearAmong(key: string, names: readonly string[]): readonly string[] {
+  return nearest(key, names.map(named));
+}
+
+function nearest(key: string, names: readonly ReturnType<typeof named>[]): readonly string[] {
   const wanted = plainKey(key);
   if (wanted.length < 2 || wanted.length > LONGEST) return [];
   const allowed = wanted.length < 5 ? 1 : wanted.length < 10 ? 2 : 3;
   const near = new Map<string, { name: string; distance: number }>();
-  for (const name of names) {
-    const distance = distanceWithin(wanted, plainKey(name), allowed);
+  for (const { name, plain } of names) {
+    const distance = distanceWithin(wanted, plain, allowed);
     if (distance === null || distance >= wanted.length / 2) continue;
     const known = near.get(nameKey(name));
     if (!known || distance < known.distance) near.set(nameKey(name), { name, distance });

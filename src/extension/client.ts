@@ -5,6 +5,7 @@ import { InlayHintRequest } from 'vscode-languageclient';
 import { POLICY_FILE } from '../service/policy-name.ts';
 import { registerCommands } from './commands.ts';
 import { showFindingCount } from './finding-count.ts';
+import type { LeadsOut } from './links.ts';
 import { servePolicies, watchPolicies } from './policy.ts';
 import { registerUpdateNumbers } from './update-numbers.ts';
 import { serveUsedNotes, watchNotes } from './used-notes.ts';
@@ -34,11 +35,15 @@ export function clientOptions(context: vscode.ExtensionContext): LanguageClientO
 }
 
 /** Starts the client; the extension's subscriptions stop it again. */
-export async function start(context: vscode.ExtensionContext, client: BaseLanguageClient): Promise<void> {
+export async function start(
+  context: vscode.ExtensionContext,
+  client: BaseLanguageClient,
+  leadsOut: LeadsOut,
+): Promise<void> {
   context.subscriptions.push(
     client,
-    servePolicies(client),
-    serveUsedNotes(client),
+    servePolicies(client, leadsOut),
+    serveUsedNotes(client, leadsOut),
     showFindingCount(),
     registerCommands(client),
     registerUpdateNumbers(client),

@@ -3,6 +3,7 @@ import * as vscode from 'vscode';
 import { type Closure, NoteLibrary } from '../note/index.ts';
 import { BY_DEFAULT, type Under } from '../preview/plugin.ts';
 import { type NoteSource, readClosure, readPolicyFile } from '../service/index.ts';
+import type { LeadsOut } from './links.ts';
 import { policyOf } from './policy.ts';
 import { usedNote } from './used-notes.ts';
 
@@ -15,16 +16,21 @@ interface Known extends Under {
   readonly notes: ReadonlySet<string>;
 }
 
-const SOURCE: NoteSource = {
+const sourceOf = (leadsOut: LeadsOut): NoteSource => ({
   async read(from, path) {
-    const found = await usedNote(vscode.Uri.parse(from), path);
+    const found = await usedNote(vscode.Uri.parse(from), path, leadsOut);
     return 'why' in found ? (found as { why: 'unreadable' }) : { at: found.uri.toString(), text: found.text };
   },
-};
+});
 
 export class PreviewSurroundings {
   private readonly library = new NoteLibrary();
   private known = new Map<string, Known>();
+  private readonly source: NoteSource;
+
+  constructor(private readonly leadsOut: LeadsOut) {
+    this.source = sourceOf(leadsOut);
+  }
 
   of(note: vscode.Uri | null, source: string): Under {
     if (!note) return BY_DEFAULT;
@@ -48,10 +54,10 @@ export class PreviewSurroundings {
     const key = note.toString();
     const before = into.get(key) ?? { ...BY_DEFAULT, drawnOn: '', notes: new Set<string>() };
     into.set(key, { ...before, source });
-    const found = await policyOf(note);
+    const found = await policyOf(note, this.leadsOut);
     const under = found ? readPolicyFile(found.text).policy : BY_DEFAULT.policy;
     const formulary = found ? { at: found.uri.toString(), paths: under.formulary } : null;
-    const closure = await readClosure({ at: key, text: source }, formulary, SOURCE);
+    const closure = await readClosure({ at: key, text: source }, formulary, this.source);
     const drawnOn = JSON.stringify([found?.text ?? '', ...contentsOf(closure)]);
     if (into !== this.known || into.get(key)?.source !== source || drawnOn === before.drawnOn) return;
     const used = this.library.usedIn(closure, under);

@@ -3,6 +3,7 @@ import type MarkdownIt from 'markdown-it';
 import * as vscode from 'vscode';
 import { meniscusPreview } from '../preview/plugin.ts';
 import { POLICY_FILE } from '../service/policy-name.ts';
+import type { LeadsOut } from './links.ts';
 import { PreviewSurroundings } from './preview-surroundings.ts';
 
 /** What VS Code asks of an extension that contributes a markdown-it plugin. */
@@ -10,8 +11,8 @@ export interface PreviewExtension {
   extendMarkdownIt(md: MarkdownIt): MarkdownIt;
 }
 
-export function previewExtension(context: vscode.ExtensionContext): PreviewExtension {
-  const surroundings = new PreviewSurroundings();
+export function previewExtension(context: vscode.ExtensionContext, leadsOut: LeadsOut): PreviewExtension {
+  const surroundings = new PreviewSurroundings(leadsOut);
   const isPolicy = ({ path }: vscode.Uri) => path.endsWith(`/${POLICY_FILE}`);
   const watcher = vscode.workspace.createFileSystemWatcher(`**/${POLICY_FILE}`);
   const askAgain = () => surroundings.askAgain();

@@ -2,6 +2,7 @@
 import * as vscode from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
 import { USE_LIMITS } from '../note/use/refusal.ts';
+import type { LeadsOut } from './links.ts';
 import { openText } from './policy.ts';
 
 /** For every note of the workspace, so that a change on the disk reaches the notes that use it. */
@@ -9,11 +10,11 @@ export function watchNotes(): vscode.FileSystemWatcher {
   return vscode.workspace.createFileSystemWatcher('**/*.{md,markdown}');
 }
 
-export function serveUsedNotes(client: BaseLanguageClient): vscode.Disposable {
+export function serveUsedNotes(client: BaseLanguageClient, leadsOut: LeadsOut): vscode.Disposable {
   return client.onRequest(
     'meniscus/usedNote',
     async ({ from, path }: { readonly from: string; readonly path: string }) => {
-      const found = await usedNote(client.protocol2CodeConverter.asUri(from), path);
+      const found = await usedNote(client.protocol2CodeConverter.asUri(from), path, leadsOut);
       return 'why' in found ? found : { uri: client.code2ProtocolConverter.asUri(found.uri), text: found.text };
     },
   );
@@ -22,12 +23,13 @@ export function serveUsedNotes(client: BaseLanguageClient): vscode.Disposable {
 type Answer = { readonly uri: vscode.Uri; readonly text: string } | { readonly why: string };
 
 /** The note that `path` names as it is written in the note or policy `from`; both lie in the same workspace folder. */
-export async function usedNote(from: vscode.Uri, path: string): Promise<Answer> {
+export async function usedNote(from: vscode.Uri, path: string, leadsOut: LeadsOut): Promise<Answer> {
   const top = vscode.workspace.getWorkspaceFolder(from)?.uri;
   if (!top) return { why: 'no-workspace' };
   if (!vscode.workspace.isTrusted) return { why: 'untrusted' };
   const uri = vscode.Uri.joinPath(from, '..', path).with({ query: '', fragment: '' });
   if (!uri.path.startsWith(`${top.path.replace(/\/$/, '')}/`)) return { why: 'above' };
+  if (await leadsOut(uri, top)) return { why: 'link' };
   const text = openText(uri);
   return text === null ? savedNote(uri) : { uri, text };
 }

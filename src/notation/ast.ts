@@ -318,4 +318,12 @@ export type NumberForm =
   | 'range' // 5-10
   | 'zero-denominator'; // 1/0
 
-export type LimitKind = 'line-length' | 'words-in-line' | 'name-length' | 'digits' | 'magnitude' | 'lines' | 'runs';
+export type LimitKind =
+  | 'line-length'
+  | 'words-in-line'
+  | 'name-length'
+  | 'digits'
+  | 'magnitude'
+  | 'lines'
+  | 'lines-in-note'
+  | 'runs';

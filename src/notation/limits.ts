@@ -11,4 +11,6 @@ export const LIMITS = {
   /** Largest absolute value of a number, in the unit it is written in. */
   magnitude: 1e12,
   lines: 20_000,
+  /** Of all blocks of a note together: what is worked out of a line stays in memory while the note is looked at. */
+  linesInNote: 40_000,
 } as const;

@@ -1,6 +1,6 @@
 /** Works out a whole note: its blocks, scopes, mixtures and the questions asked of them. */
 import type { Block, NoteText } from '../markdown/note-text.ts';
-import { type BlockSyntax, parseBlock } from '../notation/index.ts';
+import { type BlockSyntax, LIMITS, parseBlock } from '../notation/index.ts';
 import { type BoundProse, ProseBinder } from './bound-prose.ts';
 import { Choices } from './choices.ts';
 import { Asker } from './claims.ts';
@@ -61,6 +61,8 @@ class NoteWorker {
   private readonly claims: WorkedClaim[] = [];
   private readonly shows: WorkedShow[] = [];
   private readonly comparisons: WorkedComparison[] = [];
+  /** Of the blocks so far. */
+  private lines = 0;
   private readonly bound: BoundProse = { numbers: [], tables: [], leftAlone: [] };
 
   constructor(
@@ -68,17 +70,30 @@ class NoteWorker {
     private readonly used: UsedNotes,
   ) {}
 
-  /** null for a `skip` block, of which only the fence is looked at. */
+  /** null for a `skip` block, of which only the fence is looked at, and beyond the lines that are read of a note. */
   readBlock(block: Block, read: BlockReader): ReadBlock | null {
     if (!block.closed) this.desk.faults.push({ at: block.info, fault: { code: 'unclosed-fence' } });
     for (const { text, span } of block.strayInfo) {
       this.desk.faults.push({ at: span, fault: { code: 'stray-info', found: text } });
     }
-    if (block.mode === 'skip') return null;
+    if (block.mode === 'skip' || this.isBeyond(block)) return null;
     const syntax = read(block.text);
     for (const fault of syntax.faults) this.desk.faults.push({ at: block.toSource(fault.span), fault });
     this.desk.faults.push(...orderWording({ block, syntax }));
     return { block, syntax };
+  }
+
+  /** Said once, at the first block that is not read. */
+  private isBeyond({ text, info }: Block): boolean {
+    const before = this.lines;
+    this.lines += lineCount(text);
+    const beyond = this.lines > LIMITS.linesInNote;
+    if (beyond && before <= LIMITS.linesInNote) {
+      const span = { start: 0, end: 0 };
+      const fault = { code: 'over-limit', span, what: 'lines-in-note', limit: LIMITS.linesInNote } as const;
+      this.desk.faults.push({ at: info, fault });
+    }
+    return beyond;
   }
 
   prose(note: NoteText): void {
@@ -147,4 +162,10 @@ function push<T>(list: T[], item: T | null): void {
 
 function placeOf(entity: Entity): number {
   return entity.block.toSource(entity.header).start;
+}
+
+function lineCount(text: string): number {
+  let count = 1;
+  for (let end = text.indexOf('\n'); end >= 0; end = text.indexOf('\n', end + 1)) count += 1;
+  return count;
 }

@@ -6,8 +6,11 @@ import { element, markupText } from '../render/index.ts';
 import { meniscusPreview } from './plugin.ts';
 import { PAGE_STYLE, PREVIEW_STYLE } from './style.ts';
 
-/** Scripts are kept out even where a note's own addresses would bring them. */
-const SECURITY = "script-src 'none'; object-src 'none'; base-uri 'none'; form-action 'none'";
+/** Nothing but the page's own style and the pictures that the note itself shows; it runs nothing and sends nothing. */
+const SECURITY =
+  "default-src 'none'; style-src 'unsafe-inline'; img-src 'self' data: file: http: https:; base-uri 'none'; form-action 'none'";
+/** What may be followed from a page: the web, mail, and what lies beside it. Programs have addresses of their own. */
+const FOLLOWED = /^(?:https?:|mailto:|infusion:|data:image\/|[^:]*$|[^:]*[/?#])/i;
 
 export interface PageOptions {
   readonly policy: Policy;
@@ -23,6 +26,8 @@ export function pageOf(source: string, { policy, used = NO_NOTES, title, untitle
   const under = { policy, used };
   const md = new MarkdownIt({ html: false, linkify: false });
   md.use(meniscusPreview, { workedUnder: () => under });
+  const isValid = md.validateLink;
+  md.validateLink = (address) => isValid(address) && FOLLOWED.test(address.trim());
   const tokens = md.parse(withoutHead(source), {});
   const first = tokens.findIndex(({ type }) => type === 'heading_open');
   const heading = first < 0 ? '' : plainText(tokens[first + 1]?.children ?? []);

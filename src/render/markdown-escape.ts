@@ -1,3 +1,5 @@
+import { DECEIVING } from './deceiving.ts';
+
 /**
  * Text as Markdown that shows it and does nothing else, in any position of a GitHub-flavoured document.
  *
@@ -25,7 +27,9 @@ export function imageDescription(text: string): string {
     .trim();
 }
 
-/** Line ends and other control characters, bidirectional ones included, as single spaces. */
+/** Line ends, other control characters and what is not seen as single spaces. */
 export function oneLine(text: string): string {
-  return text.replace(/\r\n|[\p{Cc}\u2028\u2029\u200E\u200F\u202A-\u202E\u2066-\u2069]/gu, ' ');
+  return text.replace(ENDS_AND_UNSEEN, ' ');
 }
+
+const ENDS_AND_UNSEEN = new RegExp(`\\r\\n|[\\p{Cc}\\u2028\\u2029${DECEIVING}]`, 'gu');

@@ -15,6 +15,7 @@ const UNREAD: ReadonlySet<unknown> = new Set<Unread>([
   'untrusted',
   'too-large',
   'above',
+  'link',
   'no-workspace',
 ]);
 

@@ -2,6 +2,7 @@
 import { type Findings, findingsOf } from '../checks/findings.ts';
 import { type Finding, findingOf, messageOf, type Severity } from '../checks/index.ts';
 import type { LocatedPolicyFault, Policy, WorkedNoteModel } from '../note/index.ts';
+import { oneLine } from '../render/index.ts';
 import { wordingInTerms } from './terms.ts';
 import type { Diagnostic } from './types.ts';
 
@@ -35,8 +36,13 @@ function diagnosticOf({ code, at, wording, other }: Finding, severity: Severity)
     code,
     severity,
     span: at,
-    message: messageOf(wording),
-    parts: { read, why, mend, source: source ?? null },
-    related: other ? [{ span: other.at, message: other.words }] : [],
+    message: saidOf(messageOf(wording)),
+    parts: { read: saidOf(read), why: saidOf(why), mend: saidOf(mend), source: source ? saidOf(source) : null },
+    related: other ? [{ span: other.at, message: saidOf(other.words) }] : [],
   };
+}
+
+/** Words of the note stand in what is said: whoever shows them may obey what they hold, and has room for a few. */
+export function saidOf(words: string): string {
+  return oneLine(words).replace(/‘([^’]{100})[^’]{20,}’/g, '‘$1…’');
 }

@@ -2,6 +2,7 @@
 import { findingOf } from '../checks/index.ts';
 import type { SourceSpan } from '../markdown/note-text.ts';
 import type { WorkedNoteModel } from '../note/index.ts';
+import { saidOf } from './diagnostics.ts';
 import type { CodeFix, Diagnostic } from './types.ts';
 
 /** Only of findings that are shown: a hospital may have turned some off. */
@@ -18,7 +19,7 @@ export function fixesOf(
     );
     if (!finding) return [];
     return fixes.map(({ title, replace, at: span = at, changesNumber, preferred = false }) => ({
-      title,
+      title: saidOf(title),
       finding,
       edits: [{ span, text: replace }],
       changesNumber,

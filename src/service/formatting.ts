@@ -25,6 +25,8 @@ export function formattingOf(
 }
 
 function editsOf(source: string, block: Block): readonly Edit[] {
+  // No line at all stands between the marks: the block's text maps to its info string, which is not to be touched.
+  if (block.text === '' && block.toSource({ start: 0, end: 0 }).start <= block.info.end) return [];
   const mark = columnOf(source, block.span.start);
   const lines = block.text.split('\n');
   const formatted = formatLines(block.text);

@@ -16,7 +16,7 @@ import type { Tree } from '../text/tree.ts';
 import { CAUTION } from './cards/caution.ts';
 import { diagnosticsOf } from './diagnostics.ts';
 import { Lines } from './lines.ts';
-import { blockCards } from './preview/block-cards.ts';
+import { blockCards, partsByBlock } from './preview/block-cards.ts';
 import type { Remark } from './preview/remarks.ts';
 
 export interface PreviewBlock {
@@ -36,14 +36,15 @@ export function previewOf(
 ): readonly PreviewBlock[] {
   const model = workNote(readNote(source), parseBlock, policy, used);
   const lines = new Lines(source);
-  const remarks = remarksOf(model);
+  const remarksIn = inOrder(remarksOf(model));
+  const parts = partsByBlock(model);
   const blocks = model.blocks
     .filter(({ mode }) => mode !== 'skip')
     .map((block) => ({
       line: lines.at(block.span.start).line,
       text: block.text,
       closed: block.closed,
-      cards: blockCards(block, model, lines, within(block, remarks)),
+      cards: blockCards(block, parts.get(block)!, model, lines, remarksIn(block)),
     }));
   return withCaution(blocks);
 }
@@ -88,8 +89,15 @@ function remarksOf(model: WorkedNoteModel): readonly Remark[] {
   return [...accepted, ...open].sort((a, b) => a.at.start - b.at.start);
 }
 
-function within({ span }: Block, remarks: readonly Remark[]): readonly Remark[] {
-  return remarks.filter(({ at }) => at.start >= span.start && at.start <= span.end);
+/** Gives each block its remarks; asked for one block after the other, in the order of the note. */
+function inOrder(remarks: readonly Remark[]): (block: Block) => readonly Remark[] {
+  let next = 0;
+  return ({ span }) => {
+    while (next < remarks.length && remarks[next]!.at.start < span.start) next += 1;
+    const first = next;
+    while (next < remarks.length && remarks[next]!.at.start <= span.end) next += 1;
+    return remarks.slice(first, next);
+  };
 }
 
 /** The caution is said once, at the end of the last block that shows anything. */

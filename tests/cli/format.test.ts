@@ -81,7 +81,7 @@ describe('meniscus format', () => {
     const { code, out, err } = await run('@', '@/absent.md', '@/*.txt');
     expect(code).toBe(2);
     expect(err.split('\n')).toEqual([
-      'meniscus: @/latin1.md: is not UTF-8 text; save it as UTF-8',
+      'meniscus: @/latin1.md: is not UTF-8 text (line 1); save it as UTF-8',
       'meniscus: @/absent.md: there is no such file or folder',
       'meniscus: @/*.txt: the pattern matches no file',
       '',
@@ -91,11 +91,11 @@ describe('meniscus format', () => {
   });
 
   it('leaves a note as it was where it cannot be written beside it', async () => {
-    await writeFile(join(folder, `.untidy.md.${process.pid}.tmp`), 'of somebody else');
+    await writeFile(join(folder, `.untidy.md.${process.pid}.meniscus-tmp`), 'of somebody else');
     const { code, err } = await run('@/untidy.md');
     expect([code, err]).toEqual([2, 'meniscus: @/untidy.md: cannot be written (EEXIST)\n']);
     expect(await read('untidy.md')).toBe(`# Note\n\n${untidy}`);
-    expect(await read(`.untidy.md.${process.pid}.tmp`)).toBe('of somebody else');
+    expect(await read(`.untidy.md.${process.pid}.meniscus-tmp`)).toBe('of somebody else');
   });
 
   it.each([

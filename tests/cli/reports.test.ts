@@ -37,7 +37,7 @@ beforeAll(async () => {
     fenced(`mixture bag\n  1 L sodium chloride 0.9%\n  100 mL water\n  accept volume-added because "${REASON}"`),
   );
   await writeFile(ODD, fenced('mixture bag "😀"\n  1 L 0.45 NS # 😀\n  1 L ‘]]><!--\u0001\u0007\uFFFE{0}[a](b)’'));
-  await writeFile('bytes.md', Buffer.from([0xff, 0xfe]));
+  await writeFile('bytes.md', Buffer.from([0xc3, 0x28]));
   await writeFile(join(folder, 'outside.md'), fenced('mixture bag\n  1 L sodum chloride 0.9%'));
 });
 
@@ -75,7 +75,7 @@ describe('every format', () => {
   it.each(FORMATS)('writes %s note by note, and says on standard error what could not be read', async (format) => {
     const { code, err, writes } = await run('.', '--format', format);
     expect(code).toBe(2);
-    expect(err).toBe('meniscus: bytes.md: is not UTF-8 text; save it as UTF-8\n');
+    expect(err).toBe('meniscus: bytes.md: is not UTF-8 text (line 1); save it as UTF-8\n');
     // At least the three notes in which something is found.
     expect(writes.length).toBeGreaterThanOrEqual(3);
   });
@@ -232,7 +232,7 @@ describe('JUnit', () => {
         expect(all(suite, element)).toHaveLength(Number(suite.getAttribute(count)));
       expect(all(suite, 'testcase').length).toBeGreaterThan(0);
     }
-    expect(suites[0]!.textContent).toContain('␁␇\uFFFD{0}');
+    expect(suites[0]!.textContent).toContain(']]><!--  \uFFFD{0}');
   });
 
   it('has failures at and above the severity that fails', async () => {

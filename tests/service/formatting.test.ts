@@ -28,6 +28,11 @@ const untidy = [
 ].join('\n');
 
 describe('formatting of a note', () => {
+  it.each(['', '\uFEFF', 'Text.\n\n', '> '])('leaves a block without lines as it is, behind %j', (before) => {
+    const note = `${before}\`\`\`infusion\n${before === '> ' ? '> ' : ''}\`\`\`\n`;
+    expect(formattingOf(readNote(note))).toEqual([]);
+  });
+
   it.each(wrappings)('is that of its block: $name', ({ wrap }) => {
     expect(formatted(wrap(untidy))).toBe(wrap(formatBlock(untidy)));
   });

@@ -1,7 +1,10 @@
 /** The cards of one block, in the order in which what they are about is written. */
+
+import type { Reference } from '../../engine/index.ts';
 import type { Block, SourceSpan } from '../../markdown/note-text.ts';
+import type { Span } from '../../notation/ast.ts';
 import type { Entity, WorkedNoteModel } from '../../note/index.ts';
-import { plain, type Tree } from '../../text/tree.ts';
+import { type Inline, plain, type Tree } from '../../text/tree.ts';
 import { CAUTION } from '../cards/caution.ts';
 import { comparisonTable } from '../cards/results-text.ts';
 import { comparisonFigure } from '../figures/comparison.ts';
@@ -13,69 +16,129 @@ import { type Remark, remarkTree } from './remarks.ts';
 
 /** Something of the block that has a card, its place in the note, and the card once its remarks are known. */
 interface Subject {
-  readonly at: SourceSpan;
+  readonly span: SourceSpan;
   readonly card: (remarks: readonly Tree[]) => readonly Tree[];
+}
+
+/** What of a worked note belongs to one block. */
+export interface BlockParts {
+  readonly mixtures: WorkedNoteModel['mixtures'][number][];
+  readonly patients: WorkedNoteModel['patients'][number][];
+  readonly orders: WorkedNoteModel['orders'][number][];
+  readonly comparisons: WorkedNoteModel['comparisons'][number][];
+  readonly shows: WorkedNoteModel['shows'][number][];
+}
+
+export function partsByBlock({
+  blocks,
+  mixtures,
+  patients,
+  orders,
+  comparisons,
+  shows,
+}: WorkedNoteModel): ReadonlyMap<Block, BlockParts> {
+  const parts = new Map<Block, BlockParts>(
+    blocks.map((block) => [block, { mixtures: [], patients: [], orders: [], comparisons: [], shows: [] }]),
+  );
+  for (const mixture of mixtures) parts.get(mixture.entity.block)?.mixtures.push(mixture);
+  for (const patient of patients) parts.get(patient.entity.block)?.patients.push(patient);
+  for (const order of orders) parts.get(order.entity.block)?.orders.push(order);
+  for (const comparison of comparisons) parts.get(comparison.block)?.comparisons.push(comparison);
+  for (const show of shows) parts.get(show.block)?.shows.push(show);
+  return parts;
 }
 
 export function blockCards(
   block: Block,
+  parts: BlockParts,
   model: WorkedNoteModel,
   lines: Lines,
   remarks: readonly Remark[],
 ): readonly (readonly Tree[])[] {
-  const subjects = subjectsOf(block, model, lines).sort((a, b) => a.at.start - b.at.start);
-  const of = (subject: Subject) =>
-    remarks.filter((remark) => subjects.findLast(({ at }) => holds(at, remark.at)) === subject).map(remarkTree);
-  const loose = remarks.filter((remark) => !subjects.some(({ at }) => holds(at, remark.at)));
-  const cards = subjects.map((subject) => subject.card(of(subject)).filter((tree) => tree !== CAUTION));
-  return loose.length > 0 ? [...cards, loose.map(remarkTree)] : cards;
+  const subjects = subjectsOf(block, parts, model, lines).sort((a, b) => a.span.start - b.span.start);
+  const holderOf = innermost(subjects);
+  const held = new Map<Subject | null, Tree[]>();
+  for (const remark of remarks) {
+    const holder = holderOf(remark.at.start);
+    const before = held.get(holder);
+    if (before) before.push(remarkTree(remark));
+    else held.set(holder, [remarkTree(remark)]);
+  }
+  const loose = held.get(null);
+  const cards = subjects.map((subject) => subject.card(held.get(subject) ?? []).filter((tree) => tree !== CAUTION));
+  return loose ? [...cards, loose] : cards;
 }
 
-function holds(outer: SourceSpan, inner: SourceSpan): boolean {
-  return inner.start >= outer.start && inner.start <= outer.end;
+/** The last of the subjects, which are in the order of their places, that holds an offset. */
+function innermost(subjects: readonly Subject[]): (offset: number) => Subject | null {
+  let furthest = 0;
+  /** How far this one and those before it reach. */
+  const reach = subjects.map(({ span }) => {
+    furthest = Math.max(furthest, span.end);
+    return furthest;
+  });
+  return (offset) => {
+    for (let at = firstNotBefore(subjects, offset + 1) - 1; at >= 0 && reach[at]! >= offset; at -= 1)
+      if (subjects[at]!.span.end >= offset) return subjects[at]!;
+    return null;
+  };
 }
 
-function subjectsOf(block: Block, model: WorkedNoteModel, lines: Lines): Subject[] {
+/** Of things in the order of their places: the index of the first whose place is not before `start`. */
+function firstNotBefore(starts: readonly { readonly span: Span }[], start: number): number {
+  let [low, high] = [0, starts.length];
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (starts[middle]!.span.start < start) low = middle + 1;
+    else high = middle;
+  }
+  return low;
+}
+
+function subjectsOf(block: Block, parts: BlockParts, model: WorkedNoteModel, lines: Lines): Subject[] {
   const { policy } = model;
-  const here = ({ entity }: { readonly entity: Entity }) => entity.block === block;
+  const shows = showsIn(parts.shows, policy.reference);
   const place = ({ header, end }: Entity) => block.toSource({ start: header.start, end });
   return [
-    ...model.mixtures.filter(here).map((mixture) => ({
-      at: place(mixture.entity),
-      card: (remarks: readonly Tree[]) =>
-        mixtureInFull(mixture, model, lines, [...remarks, ...shows(block, mixture.entity, model)]),
+    ...parts.mixtures.map((mixture) => ({
+      span: place(mixture.entity),
+      card: (remarks: readonly Tree[]) => mixtureInFull(mixture, model, lines, [...remarks, ...shows(mixture.entity)]),
     })),
-    ...model.patients.filter(here).map((patient) => ({
-      at: place(patient.entity),
+    ...parts.patients.map((patient) => ({
+      span: place(patient.entity),
       card: (remarks: readonly Tree[]) => [
         ...patientInFull(patient, model, lines),
         ...remarks,
-        ...shows(block, patient.entity, model),
+        ...shows(patient.entity),
       ],
     })),
-    ...model.orders.filter(here).map((order) => ({
-      at: place(order.entity),
-      card: (remarks: readonly Tree[]) =>
-        orderInFull(order, model, lines, [...remarks, ...shows(block, order.entity, model)]),
+    ...parts.orders.map((order) => ({
+      span: place(order.entity),
+      card: (remarks: readonly Tree[]) => orderInFull(order, model, lines, [...remarks, ...shows(order.entity)]),
     })),
-    ...model.comparisons
-      .filter((comparison) => comparison.block === block)
-      .map((comparison) => ({
-        at: block.toSource(comparison.node.span),
-        card: (remarks: readonly Tree[]): readonly Tree[] => [
-          { kind: 'heading', text: 'Side by side' },
-          ...remarks,
-          comparisonTable(comparison, policy.reference),
-          comparisonFigure(comparison, policy.reference),
-        ],
-      })),
+    ...parts.comparisons.map((comparison) => ({
+      span: block.toSource(comparison.node.span),
+      card: (remarks: readonly Tree[]): readonly Tree[] => [
+        { kind: 'heading', text: 'Side by side' },
+        ...remarks,
+        comparisonTable(comparison, policy.reference),
+        comparisonFigure(comparison, policy.reference),
+      ],
+    })),
   ];
 }
 
-/** What the `show` lines of an entity answer. */
-function shows(block: Block, { header, end }: Entity, { shows: all, policy }: WorkedNoteModel): Tree[] {
-  const items = all
-    .filter((show) => show.block === block && show.span.start >= header.start && show.span.end <= end)
-    .map((show) => plain(`${show.shown[0]!.subject || 'Shown'}: ${shownText(show, policy.reference)}`));
-  return items.length > 0 ? [{ kind: 'list', items }] : [];
+/** What the `show` lines of an entity answer; `all`: of the block. */
+function showsIn(all: WorkedNoteModel['shows'], reference: Reference): (of: Entity) => Tree[] {
+  const inOrder = [...all].sort((a, b) => a.span.start - b.span.start);
+  return ({ header, end }) => {
+    const items: Inline[] = [];
+    let at = firstNotBefore(inOrder, header.start);
+    for (let show = inOrder[at]; show && show.span.start <= end; show = inOrder[at]) {
+      if (show.span.end <= end)
+        items.push(plain(`${show.shown[0]!.subject || 'Shown'}: ${shownText(show, reference)}`));
+      at += 1;
+    }
+    return items.length > 0 ? [{ kind: 'list', items }] : [];
+  };
 }
