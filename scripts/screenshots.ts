@@ -12,6 +12,12 @@ import { root } from './root.ts';
 /** What is shown around a card, in pixels. */
 const margin = 120;
 const pictures = `${root}docs/pictures`;
+/** In which the lesson is shown beside its preview. */
+const THEMES = [
+  ['light', 'Default Light Modern'],
+  ['dark', 'Default Dark Modern'],
+  ['high-contrast', 'Default High Contrast'],
+] as const;
 
 await build();
 const found = await launchChromium();
@@ -24,11 +30,16 @@ await mkdir(pictures, { recursive: true });
 await inEditor('bag-shortage.md', pictureMixtures);
 await inEditor('ward-orders.md', pictureOrder);
 await photographCards('bag-shortage.md');
+for (const [name, theme] of THEMES) await inEditor('lesson.md', pictureLesson(name), theme);
 await browser.close();
 
 /** Opens a demo note in a window of its own. */
-async function inEditor(note: string, take: (page: Page, note: string) => Promise<void>): Promise<void> {
-  const host = await startHost({ folder: `${root}demo`, note, port: 0 });
+async function inEditor(
+  note: string,
+  take: (page: Page, note: string) => Promise<void>,
+  theme?: string,
+): Promise<void> {
+  const host = await startHost({ folder: `${root}demo`, note, port: 0, ...(theme && { theme }) });
   const page = await browser.newPage({ viewport: { width: 1280, height: 780 }, deviceScaleFactor: 1.5 });
   await page.goto(host.address);
   await take(page, note);
@@ -58,6 +69,22 @@ async function pictureOrder(page: Page, note: string): Promise<void> {
   await giveCardsRoom(page);
   await goToLine(page, (await lineOf(note, 'give 3 x')) + 1);
   await photograph('order', await hoverCard(page, 'give 3 x', 'sodium'));
+}
+
+/** A question of the lesson and its what-if table, the note on the left and the preview on the right. */
+function pictureLesson(name: string): (page: Page, note: string) => Promise<void> {
+  return async (page, note) => {
+    await editorIn(page).getByText('folded').first().waitFor();
+    const preview = await previewIn(page);
+    await preview.getByRole('heading', { name: 'Bicarbonate in dextrose' }).waitFor();
+    await page.keyboard.press('Control+B');
+    await goToLine(page, (await lineOf(note, 'what if alkaline')) + 3);
+    await preview
+      .getByRole('heading', { name: 'Bicarbonate in dextrose' })
+      .evaluate((heading) => heading.scrollIntoView());
+    await page.waitForTimeout(1500);
+    await page.screenshot({ path: `${pictures}/lesson-${name}.png` });
+  };
 }
 
 /** The cards of the first block, as the preview and the page of the command line show them. */

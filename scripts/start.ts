@@ -9,7 +9,7 @@ import { run, runNode } from './run.ts';
 
 const folder = 'demo';
 const note = 'bag-shortage.md';
-const notes = [note, 'ward-orders.md'];
+const notes = [note, 'ward-orders.md', 'lesson.md'];
 const firstPort = 8765;
 
 /** In the desktop's own VS Code, the extension from this folder; answers with the exit code of `code`. */

@@ -17,6 +17,8 @@ export interface HostOptions {
   readonly note?: string;
   /** A TypeScript module with `run(): Promise<void>`, to be run in the extension host. */
   readonly tests?: string;
+  /** A colour theme by the id that VS Code's settings have. */
+  readonly theme?: string;
   /** The first port to try; each busy one moves on to the next. 0 takes any free one. */
   readonly port: number;
 }
@@ -72,6 +74,7 @@ export async function startHost(options: HostOptions): Promise<Host> {
       host,
       folder: notes(''),
       note: options.note === undefined ? null : notes(`/${options.note}`),
+      theme: options.theme ?? null,
       tests: options.tests === undefined ? null : { scheme: 'http', authority: host, path: testPath },
     });
   }

@@ -14,10 +14,12 @@ export interface Workbench {
   readonly note: Address | null;
   /** A module with `run(): Promise<void>` to run in the extension host, or null. */
   readonly tests: Address | null;
+  /** A colour theme by the id that VS Code's settings have, or null for the one it begins with. */
+  readonly theme: string | null;
 }
 
 /** What `configuration` in the page's call of VS Code's `create` holds. */
-function configuration({ host, folder, note, tests }: Workbench): object {
+function configuration({ host, folder, note, tests, theme }: Workbench): object {
   const served = (path: string): Address => ({ scheme: 'http', authority: host, path });
   const meniscus = served('/meniscus');
   return {
@@ -40,6 +42,7 @@ function configuration({ host, folder, note, tests }: Workbench): object {
       'security.workspace.trust.enabled': false,
       'editor.minimap.enabled': false,
       'git.enabled': false,
+      ...(theme ? { 'workbench.colorTheme': theme } : {}),
     },
     ...(note ? { defaultLayout: beside(note) } : {}),
   };

@@ -9,6 +9,8 @@ const BOUNDS = {
   magnitude: (limit: number) => `No amount at a bedside or on a bench is above ${limit}.`,
   lines: (limit: number) => `A block has at most ${limit} lines.`,
   'lines-in-note': (limit: number) => `The blocks of a note have at most ${limit} lines in all.`,
+  alternatives: (limit: number) => `A line that begins with ‘what if’ takes at most ${limit} figures in turn.`,
+  'what-ifs': (limit: number) => `At most ${limit} lines of a note begin with ‘what if’.`,
   runs: (limit: number) => `An order is given at most ${limit} times.`,
 } as const;
 

@@ -34,6 +34,22 @@ const LINES: Record<SyntaxProblem, Phrases> = {
     'Write what it is held to be, with its unit, such as: claim sodium 154 mmol/L.',
   ],
   'missing-observable': ['It does not say what to look at.', 'Name it, such as sodium, osmolarity or free water.'],
+  'missing-question': [
+    'The question is expected here, between quotation marks.',
+    'Write, for example: ask "Will it raise the sodium?" show sodium.',
+  ],
+  'missing-if': [
+    'A line that begins with ‘what’ goes on with ‘if’.',
+    'Write, for example: what if weight 40 kg, 100 kg show maintenance rate.',
+  ],
+  'missing-change': [
+    'It does not say what is to be taken otherwise.',
+    'Name it before its figures, such as: what if weight 40 kg, 100 kg show maintenance rate.',
+  ],
+  'missing-show': [
+    'It does not say which results are meant: they stand after ‘show’.',
+    'Write show and what to look at, such as: show sodium, free water.',
+  ],
   'missing-by': [
     'A comparison says by what it compares.',
     'Write, for example: compare gastric, brine by sodium, free water.',
@@ -109,6 +125,14 @@ const PLACES: Record<Misplaced, Phrases> = {
     'Put it on the order’s own line, or with the patient that it is about.',
   ],
   'unknown-in-order': ['An order says how many; only a mixture solves for it.', 'Write a number before x.'],
+  'no-figure-to-change': [
+    'It is no figure of what is named or open here that can be taken otherwise.',
+    'Write a line of a patient (weight 40 kg), withdraw with a volume for a mixture, or at with a rate or over with a time for an order.',
+  ],
+  'several-withdrawals': [
+    'Several lines of the mixture withdraw, so which of them is meant is not known.',
+    'Ask it of a mixture that withdraws once or not at all.',
+  ],
   'question-without-subject': [
     'Nothing is open here that it could be about, and nothing is named.',
     'Name it first, such as: claim gastric sodium 152 mmol/L.',

@@ -25,6 +25,13 @@ export const unknownName = check({
       };
     }
     const { as, near } = fault;
+    if (as === 'named') {
+      return {
+        read: `‘${found}’ was read as a name.`,
+        why: 'Nothing of this note has that name.',
+        mend: didYouMean(near, 'Name a patient, a mixture or an order of this note.'),
+      };
+    }
     if (as) {
       return {
         read: `‘${found}’ was read as ${WANTED[as]}.`,

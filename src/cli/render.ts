@@ -30,16 +30,20 @@ export async function render(given: RenderArguments, { out, err }: Streams): Pro
   const page = pageOf(note.source, { policy, used, title: given.title, untitled });
   if (given.out !== null && (await isSameFile(given.out, given.path)))
     return refuse(saying(given.out, 'is the note itself, and is not written over'));
+  let at = given.out ?? '';
   try {
     if (given.out === null) out.write(page);
     else await writeWhole(given.out, page);
     if (given.figures !== null) {
+      at = given.figures;
       await mkdir(given.figures, { recursive: true });
-      for (const { name, figure } of figuresOf(note.source, policy, used))
-        await writeWhole(join(given.figures, `${name}.svg`), `${figureSvg(figure)}\n`);
+      for (const { name, figure } of figuresOf(note.source, policy, used)) {
+        at = join(given.figures, `${name}.svg`);
+        await writeWhole(at, `${figureSvg(figure)}\n`);
+      }
     }
   } catch (error) {
-    return refuse(notWritten((given.out ?? given.figures)!, error));
+    return refuse(notWritten(at, error));
   }
   return 0;
 }

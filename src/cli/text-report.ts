@@ -57,7 +57,7 @@ function resultsText(path: string, report: NoteReport, { colour }: TextOptions):
     if (volume) lines.push(`  ${' '.repeat(names)}  Taken: ${terminalSafe(assumptions.join('; '))}.`);
   }
   for (const { line, text } of report.shown) lines.push(`  line ${line + 1}, ${terminalSafe(text)}`);
-  for (const { table } of report.comparisons) {
+  for (const { table } of report.tables) {
     lines.push(
       '',
       ...terminalText([table], { colour, width: WIDTH })

@@ -115,4 +115,4 @@ export {
   type Unit,
   unit,
 } from './units.ts';
-export { type WorkingStep, workingText } from './working.ts';
+export { cancelling, type WorkingStep, workingText } from './working.ts';

@@ -85,6 +85,22 @@ export function workingText(step: WorkingStep): string {
   }
 }
 
+/** Which units cancel in a line, in words, and what is left; null where none do. */
+export function cancelling(step: WorkingStep): string | null {
+  switch (step.kind) {
+    case 'mass-to-amount':
+      return 'g cancels, mol is left; 1 mol is 1000 mmol';
+    case 'equivalents-to-amount':
+      return 'mEq cancels, mmol is left';
+    case 'osmoles-to-amount':
+      return 'mOsm cancels, mmol is left';
+    case 'free-water':
+      return 'mmol/L cancels, mL/L is left';
+    default:
+      return null;
+  }
+}
+
 function input({ value, unit }: Quantity): string {
   return `${formatDecimal(value, 5)} ${unit.symbol}`;
 }

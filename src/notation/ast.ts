@@ -220,8 +220,19 @@ export interface ClaimNode extends Node {
 }
 export interface ShowNode extends Node {
   readonly kind: 'show';
+  /** `ask "…" show …`: what a reader is asked before the answer is told; null for a plain `show`. */
+  readonly question: Title | null;
   /** The first item may name the subject before its observable. */
   readonly items: readonly [SubjectNode, ...SubjectNode[]];
+}
+/** `what if adult weight 40 kg, 70 kg show …`: results under other figures than the one written. */
+export interface WhatIfNode extends Node {
+  readonly kind: 'what-if';
+  /** What is changed: a name, if one is written, and the words of its figure. */
+  readonly change: Words;
+  /** Without tolerances. */
+  readonly values: readonly [QuantityNode, ...QuantityNode[]];
+  readonly items: ShowNode['items'];
 }
 export interface CompareNode extends Node {
   readonly kind: 'compare';
@@ -257,6 +268,7 @@ export type Statement =
   | GivesNode
   | ClaimNode
   | ShowNode
+  | WhatIfNode
   | CompareNode
   | AcceptNode
   | UnreadNode;
@@ -298,6 +310,10 @@ export type SyntaxProblem =
   | 'missing-for' // exchange without `for FLUID`
   | 'missing-value' // a claim or target without a value
   | 'missing-observable' // claim, show or compare by: nothing to look at
+  | 'missing-question' // ask without a question in quotation marks, or with an empty one
+  | 'missing-if' // what without `if`
+  | 'missing-change' // what if: nothing that is changed
+  | 'missing-show' // ask or what if without `show`
   | 'missing-by' // compare without `by`
   | 'missing-path' // use with nothing after it
   | 'missing-title' // `by volume` with no quoted name before it
@@ -326,4 +342,6 @@ export type LimitKind =
   | 'magnitude'
   | 'lines'
   | 'lines-in-note'
-  | 'runs';
+  | 'runs'
+  | 'alternatives'
+  | 'what-ifs';

@@ -115,6 +115,12 @@ function subjectOf(line: Line, pieces: readonly Piece[], end: number): SubjectNo
 
 /** `show [NAME] OBSERVABLE, …`; after the first word. */
 export function readShow(line: Line): ShowNode | null {
+  const items = readItems(line);
+  return items && { ...line.place, kind: 'show', question: null, items };
+}
+
+/** What is asked for, item by item. */
+export function readItems(line: Line): ShowNode['items'] | null {
   const first = readShown(line);
   if (first === null) return null;
   const items: [SubjectNode, ...SubjectNode[]] = [first];
@@ -123,7 +129,7 @@ export function readShow(line: Line): ShowNode | null {
     if (item === null) return null;
     items.push(item);
   }
-  return { ...line.place, kind: 'show', items };
+  return items;
 }
 
 function readShown(line: Line): SubjectNode | null {

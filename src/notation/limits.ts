@@ -13,4 +13,6 @@ export const LIMITS = {
   lines: 20_000,
   /** Of all blocks of a note together: what is worked out of a line stays in memory while the note is looked at. */
   linesInNote: 40_000,
+  /** Figures that one `what if` takes in turn. */
+  alternatives: 8,
 } as const;

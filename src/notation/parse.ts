@@ -10,6 +10,7 @@ import { readAccept, readClaim, readCompare, readShow } from './claims.ts';
 import { ALONE, readFluid } from './fluid.ts';
 import { orderName, readGive } from './give.ts';
 import { readHeader, readSubstance, readUse } from './headers.ts';
+import { readAsk, readWhatIf } from './lessons.ts';
 import { lexLine, type Token } from './lexer.ts';
 import { LIMITS } from './limits.ts';
 import { Line } from './line.ts';
@@ -174,6 +175,10 @@ function readStatement(line: Line): Statement | null {
       return readClaim(line, keyword);
     case 'show':
       return readShow(line);
+    case 'ask':
+      return readAsk(line);
+    case 'what-if':
+      return readWhatIf(line);
     case 'compare':
       return readCompare(line);
     case 'accept':

@@ -79,7 +79,10 @@ function gather(node: unknown, named: boolean, text: string, leaves: Leaf[]): vo
   else {
     for (const [key, child] of Object.entries(node)) {
       const names =
-        named || key === 'strength' || key === 'subject' || (key === 'items' && 'kind' in node && node.kind === 'show');
+        named ||
+        key === 'strength' ||
+        key === 'subject' ||
+        (key === 'items' && 'kind' in node && (node.kind === 'show' || node.kind === 'what-if'));
       if (key !== 'span') gather(child, key === 'tolerance' ? false : names, text, leaves);
     }
   }

@@ -1,5 +1,5 @@
 /** The places of a line in which something is still to be written. */
-import type { Span, UnitNode } from './ast.ts';
+import type { Span, UnitNode, Words } from './ast.ts';
 
 /** What the unit of a number measures. */
 export type Measured =
@@ -8,6 +8,8 @@ export type Measured =
   | { readonly of: 'tolerance'; readonly beside: string | null }
   /** On a line of words and numbers: the words before the number, and the line's first ones. */
   | { readonly of: 'line'; readonly words: string; readonly first: string }
+  /** In a `what if`: the words that say what is changed. */
+  | { readonly of: 'figure'; readonly words: Words }
   /** In a claim or target: the words before the number. */
   | { readonly of: 'asked'; readonly words: Span };
 
@@ -41,4 +43,4 @@ export type Place =
       readonly first: Span | null;
     }
   | { readonly kind: 'name'; readonly phrase: Span; readonly of: 'patient' | 'give' }
-  | { readonly kind: 'route' | 'code' | 'solute' | 'ion' | 'set' | 'make-up'; readonly phrase: Span };
+  | { readonly kind: 'route' | 'code' | 'solute' | 'ion' | 'set' | 'make-up' | 'figure'; readonly phrase: Span };

@@ -5,7 +5,7 @@ import { figureAmongWords, unitAt } from './figure.ts';
 import { amountAt, atByVolume, makeUpWords } from './fluid.ts';
 import { clauseAt, SET_WORDS } from './give.ts';
 import type { Token } from './lexer.ts';
-import type { Place } from './place-kinds.ts';
+import type { Measured, Place } from './place-kinds.ts';
 import { PlaceReader } from './place-reader.ts';
 import { statementKeyword } from './reserved.ts';
 import { unfinishedAt } from './unfinished.ts';
@@ -47,6 +47,10 @@ class PlaceFinder extends PlaceReader {
         return this.claim(keyword);
       case 'show':
         return this.shown();
+      case 'ask':
+        return this.question();
+      case 'what-if':
+        return this.otherwise();
       case 'compare':
         return this.compared();
       case 'accept':
@@ -267,26 +271,50 @@ class PlaceFinder extends PlaceReader {
     return strong && by === 'claim' ? [place, this.joint('within')] : [place];
   }
 
-  private shown(): readonly Place[] {
-    const from = this.afterLast(({ kind, word }) => kind === 'comma' || word === 'and');
-    return [this.asked('show', from).place];
+  /** `begin`: the token with which what is asked for begins. */
+  private shown(begin = 1): readonly Place[] {
+    const last = this.afterLast(({ kind, word }) => kind === 'comma' || word === 'and');
+    return [this.asked('show', Math.max(last, begin), begin).place];
+  }
+
+  private question(): readonly Place[] {
+    if (this.tokens.length === 1) return [this.joint('""')];
+    if (this.kind(1) !== 'string') return [];
+    if (this.tokens.length === 2) return [this.joint('show')];
+    return this.tokens[2]!.word === 'show' ? this.shown(3) : [];
+  }
+
+  private otherwise(): readonly Place[] {
+    if (this.tokens.length === 1) return [this.joint('if')];
+    if (this.tokens[1]!.word !== 'if') return [];
+    const show = this.tokens.findIndex(({ word }) => word === 'show');
+    if (show > 0) return this.shown(show + 1);
+    const number = this.tokens.findIndex(({ kind }) => kind === 'number');
+    if (number < 0) return [{ kind: 'figure', phrase: this.from(2) }];
+    if (number === 2) return [];
+    this.at = this.tokens.findLastIndex(({ kind }) => kind === 'number');
+    const measured: Measured = { of: 'figure', words: this.line.words(2, number) };
+    const open = this.number(measured);
+    if (open) return open;
+    return this.done ? [this.joint('show', 'or')] : [];
   }
 
   /** The question whose first token is `start`: its words behind the last strength in it. */
-  private asked(by: 'claim' | 'target' | 'show', start: number): { place: Place; strong: boolean } {
+  private asked(by: 'claim' | 'target' | 'show', start: number, begin = 1): { place: Place; strong: boolean } {
     let from = start;
     for (let index = start; index < this.tokens.length; index += 1) {
       const unit = this.kind(index) === 'number' ? unitAt(this.line, index + 1) : null;
       if (unit) from = unit.next;
     }
     const before = from > start ? this.line.spanOf(start, from) : null;
-    const first = start > 1 ? this.firstQuestion(start - 1) : null;
+    const first = start > begin ? this.firstQuestion(start - 1, begin) : null;
     return { place: { kind: 'asked', phrase: this.from(from), by, before, first }, strong: from > start };
   }
 
-  private firstQuestion(end: number): Span | null {
-    const to = this.tokens.findIndex(({ kind, word }, index) => index > 0 && (kind === 'comma' || word === 'and'));
-    return to > 1 && to <= end ? this.line.spanOf(1, to) : null;
+  private firstQuestion(end: number, begin: number): Span | null {
+    const ends = ({ kind, word }: Token, index: number) => index >= begin && (kind === 'comma' || word === 'and');
+    const to = this.tokens.findIndex(ends);
+    return to > begin && to <= end ? this.line.spanOf(begin, to) : null;
   }
 
   private compared(): readonly Place[] {

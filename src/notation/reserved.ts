@@ -14,6 +14,8 @@ const STATEMENT_WORDS = {
   contains: 'claim',
   target: 'target',
   show: 'show',
+  ask: 'ask',
+  what: 'what-if',
   compare: 'compare',
   accept: 'accept',
 } as const;
@@ -41,6 +43,8 @@ const CONNECTIVES = [
   'of',
   'because',
   'and',
+  'or',
+  'if',
   'at',
   'elemental',
 ] as const;

@@ -52,16 +52,21 @@ export class Asker {
   }
 
   show(node: ShowNode, open: Entity | null): WorkedShow | null {
+    const shown = this.answers(node.items, open).filter((answer) => answer !== null);
+    const { question, span } = node;
+    return shown.length > 0 ? { block: this.block, span, open, question: question?.text ?? null, shown } : null;
+  }
+
+  /** Item by item; null where an answer is withheld, or its fault is reported. */
+  answers(items: ShowNode['items'], open: Entity | null): readonly (Shown | null)[] {
     let subject: Subject | null = null;
-    const shown: Shown[] = [];
-    for (const [index, item] of node.items.entries()) {
+    return items.map((item, index) => {
       const asked = this.reader.split(item);
-      if (!asked) continue;
+      if (!asked) return null;
       if (index === 0 || asked.rest) subject = this.subject(asked.rest, open, item.span);
-      if (!subject || !this.reader.suits(asked.observable, item.span, subject)) continue;
-      shown.push(shownOf(subject, asAdded(asked.observable, subject.contents)));
-    }
-    return shown.length > 0 ? { block: this.block, span: node.span, shown } : null;
+      if (!subject || !this.reader.suits(asked.observable, item.span, subject)) return null;
+      return shownOf(subject, asAdded(asked.observable, subject.contents));
+    });
   }
 
   compare(node: CompareNode): WorkedComparison | null {

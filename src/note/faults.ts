@@ -36,7 +36,9 @@ export type Misplaced =
   | 'no-line-of-a-stock'
   | 'no-line-of-a-patient'
   | 'property-in-order'
-  | 'unknown-in-order';
+  | 'unknown-in-order'
+  | 'no-figure-to-change'
+  | 'several-withdrawals';
 
 /** Why a fluid that was read cannot be turned into a composition. */
 export type FluidProblem =
@@ -130,7 +132,7 @@ export type NoteFault =
       readonly code: 'unknown-name';
       readonly found: string;
       readonly near: readonly string[];
-      readonly as?: 'patient' | 'give';
+      readonly as?: 'patient' | 'give' | 'named';
     }
   | { readonly code: 'unknown-observable'; readonly found: string; readonly near: readonly string[] }
   | { readonly code: 'duplicate-name'; readonly name: string; readonly first: SourceSpan }

@@ -30,7 +30,7 @@ export {
 } from './policy/read.ts';
 export { DEFAULT_POLICY, type Policy } from './policy.ts';
 export { type Held, rangeOf, resultOf } from './ranges.ts';
-export { comparisonCells, rangeText, resultText, valueText } from './result-text.ts';
+export { comparisonCells, rangeText, resultCell, resultText, valueText } from './result-text.ts';
 export { nameTakenBy } from './scope.ts';
 export { canBeTarget } from './targets.ts';
 export {
@@ -45,4 +45,6 @@ export { NO_NOTES, type UsedNotes } from './use/given.ts';
 export { NoteLibrary } from './use/library.ts';
 export { type Refusal, type Unread, USE_LIMITS } from './use/refusal.ts';
 export type { FoundNote } from './use/uses.ts';
+export { changeIn } from './what-if/change.ts';
+export type { WhatIf, WhatIfRow } from './what-if/what-if.ts';
 export { type BlockReader, workNote } from './work.ts';

@@ -20,6 +20,7 @@ import type { Located } from './faults.ts';
 import type { WorkedOrder, WorkedPatient } from './order-model.ts';
 import type { Policy } from './policy.ts';
 import type { Held } from './ranges.ts';
+import type { WhatIf } from './what-if/what-if.ts';
 
 /** A mixture, stock, substance, patient or order with the lines that belong to it. */
 export interface Entity {
@@ -196,6 +197,10 @@ export interface Shown {
 export interface WorkedShow {
   readonly block: Block;
   readonly span: Span;
+  /** What it stands below; null outside any entity. */
+  readonly open: Entity | null;
+  /** Of `ask`: the answer is not told before a reader asks for it. */
+  readonly question: string | null;
   readonly shown: readonly Shown[];
 }
 
@@ -268,6 +273,7 @@ export interface WorkedNoteModel {
   readonly claims: readonly WorkedClaim[];
   readonly shows: readonly WorkedShow[];
   readonly comparisons: readonly WorkedComparison[];
+  readonly whatIfs: readonly WhatIf[];
   readonly numbers: readonly BoundNumber[];
   readonly tables: readonly BoundTable[];
   readonly leftAlone: readonly LeftAlone[];

@@ -1,6 +1,6 @@
 /** Where the names that a note gives stand: in headers, steps, orders, questions and labels. For finding and renaming them. */
 import type { Block } from '../markdown/note-text.ts';
-import type { FluidNode, GiveNode, PartNode, Span, Statement, SubjectNode } from '../notation/ast.ts';
+import type { FluidNode, GiveNode, PartNode, Span, Statement, SubjectNode, WhatIfNode } from '../notation/ast.ts';
 import { keyOf, parseFluid } from '../notation/index.ts';
 import type { Entity, NameUse, Scope } from './model.ts';
 import { ObservableReader } from './observable-reader.ts';
@@ -8,6 +8,7 @@ import type { OwnSubstances } from './own-substances.ts';
 import type { Policy } from './policy.ts';
 import { Reporter } from './reporter.ts';
 import type { ReadBlock } from './scope.ts';
+import { changeIn } from './what-if/change.ts';
 
 /**
  * Every place of every name that is bound in a scope, in the order of the note. Looked for in whatever could be read,
@@ -71,6 +72,10 @@ class BlockNames {
       case 'show':
         for (const item of node.items) this.subject(item);
         break;
+      case 'what-if':
+        this.changed(node);
+        for (const item of node.items) this.subject(item);
+        break;
       case 'compare':
         for (const fluid of node.fluids) this.fluid(fluid);
         for (const words of node.observables) this.asked(words.key, words.span);
@@ -96,6 +101,14 @@ class BlockNames {
       this.ion(words.key, words.span, false);
       this.named(as.key, as.span);
     }
+  }
+
+  /** The name before the figure that is taken otherwise. */
+  private changed({ change }: WhatIfNode): void {
+    const name = changeIn(this.block.text, change)?.name;
+    if (!name) return;
+    const written = this.block.text.slice(name.start, name.end).trimEnd();
+    this.named(keyOf(written), { start: name.start, end: name.start + written.length });
   }
 
   /** A name or a fluid, and what is asked of it. */

@@ -51,6 +51,11 @@ export function resultText(held: Held, observable: Observable, reference: Refere
   return told(held, observable, reference, true);
 }
 
+/** The same without its unit, for a table that has it at the head of its column. */
+export function resultCell(held: Held, observable: Observable, reference: Reference): string {
+  return told(held, observable, reference, false);
+}
+
 /** A row a fluid, a column a result; the unit stands at the head of its column. */
 export function comparisonCells(
   { observables, rows }: Pick<WorkedComparison, 'observables' | 'rows'>,
@@ -58,7 +63,7 @@ export function comparisonCells(
 ): { readonly head: readonly string[]; readonly rows: readonly (readonly string[])[] } {
   return {
     head: ['', ...observables.map(({ name, unit: of }) => (of ? `${name}, ${of}` : name))],
-    rows: rows.map((row) => [row.name, ...observables.map((observable) => told(row, observable, reference, false))]),
+    rows: rows.map((row) => [row.name, ...observables.map((observable) => resultCell(row, observable, reference))]),
   };
 }
 

@@ -32,7 +32,7 @@ interface OpenEntity {
 }
 
 /** Words after which an unread line withholds only itself: nothing is made from them. */
-const CHECKS_ONLY = new Set(['claim', 'contains', 'show', 'compare', 'accept', 'use']);
+const CHECKS_ONLY = new Set(['claim', 'contains', 'show', 'ask', 'what-if', 'compare', 'accept', 'use']);
 const HEADERS = new Set(['mixture', 'stock', 'substance', 'patient', 'give']);
 /** What an acceptance directly below takes as a whole. */
 const OPENING: ReadonlySet<string> = HEADERS;
@@ -109,6 +109,7 @@ class Gatherer {
         break;
       case 'claim':
       case 'show':
+      case 'what-if':
         this.loose.push({ node, block: this.here, open: this.open });
         break;
       case 'compare':

@@ -1,10 +1,10 @@
 /** Works out a whole note: its blocks, scopes, mixtures and the questions asked of them. */
 import type { Block, NoteText } from '../markdown/note-text.ts';
+import type { WhatIfNode } from '../notation/ast.ts';
 import { type BlockSyntax, LIMITS, parseBlock } from '../notation/index.ts';
 import { type BoundProse, ProseBinder } from './bound-prose.ts';
 import { Choices } from './choices.ts';
 import { Asker } from './claims.ts';
-import type { Surroundings } from './fluids.ts';
 import type {
   Acceptance,
   Entity,
@@ -22,10 +22,11 @@ import { orderWording } from './order-wording.ts';
 import { Bedside } from './orders/bedside.ts';
 import { DEFAULT_POLICY, type Policy } from './policy.ts';
 import { proseWording } from './prose-wording.ts';
-import type { Desk } from './reporter.ts';
+import { type Desk, Reporter } from './reporter.ts';
 import type { ReadBlock } from './scope.ts';
-import { workFluids } from './scope-fluids.ts';
+import { type ScopeFluids, workFluids } from './scope-fluids.ts';
 import { NO_NOTES, type UsedNotes } from './use/given.ts';
+import { MOST_WHAT_IFS, type WhatIf, workWhatIf } from './what-if/what-if.ts';
 
 /** Reads a block's text; a caller may pass one that remembers earlier texts. */
 export type BlockReader = (text: string) => BlockSyntax;
@@ -63,6 +64,8 @@ class NoteWorker {
   private readonly comparisons: WorkedComparison[] = [];
   /** Of the blocks so far. */
   private lines = 0;
+  private readonly whatIfs: WhatIf[] = [];
+  private whatIfLines = 0;
   private readonly bound: BoundProse = { numbers: [], tables: [], leftAlone: [] };
 
   constructor(
@@ -127,7 +130,7 @@ class NoteWorker {
   }
 
   model(note: NoteText): WorkedNoteModel {
-    const { unreadOrders, acceptances, claims, shows, comparisons } = this;
+    const { unreadOrders, acceptances, claims, shows, comparisons, whatIfs } = this;
     const byPlace = (a: { entity: Entity }, b: { entity: Entity }) => placeOf(a.entity) - placeOf(b.entity);
     return {
       source: note.source,
@@ -142,17 +145,29 @@ class NoteWorker {
       claims,
       shows,
       comparisons,
+      whatIfs,
       ...this.bound,
       mentions: this.desk.mentions,
       faults: this.desk.faults.sort((a, b) => a.at.start - b.at.start || a.at.end - b.at.end),
     };
   }
 
-  private ask({ node, block, open }: LooseLine, around: Omit<Surroundings, 'choices'>, bedside: Bedside): void {
+  private ask({ node, block, open }: LooseLine, around: ScopeFluids, bedside: Bedside): void {
     const asker = new Asker(block, { ...around, choices: new Choices() }, bedside, this.desk);
     if (node.kind === 'claim' || node.kind === 'target') push(this.claims, asker.claim(node, open));
     else if (node.kind === 'show') push(this.shows, asker.show(node, open));
+    else if (node.kind === 'what-if') this.askWhatIf(node, block, open, around, bedside);
     else if (node.kind === 'compare') push(this.comparisons, asker.compare(node));
+  }
+
+  private askWhatIf(node: WhatIfNode, block: Block, open: Entity | null, around: ScopeFluids, bedside: Bedside): void {
+    this.whatIfLines += 1;
+    if (this.whatIfLines <= MOST_WHAT_IFS)
+      push(this.whatIfs, workWhatIf(node, block, open, around, bedside, this.desk));
+    else if (this.whatIfLines === MOST_WHAT_IFS + 1) {
+      const { span } = node;
+      new Reporter(block, this.desk).at(span, { code: 'over-limit', span, what: 'what-ifs', limit: MOST_WHAT_IFS });
+    }
   }
 }
 

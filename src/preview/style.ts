@@ -96,6 +96,8 @@ export const PREVIEW_STYLE = `.meniscus-block {
 .meniscus-finding.meniscus-hint { border-left: 1px solid var(--meniscus-faint); }
 .meniscus-card details { margin: 0.6em 0 0; }
 .meniscus-card summary { cursor: pointer; }
+.meniscus-card .meniscus-answer > summary { font-weight: 600; }
+.meniscus-card caption { caption-side: top; color: inherit; padding: 0 0 0.5em; text-align: left; }
 .meniscus-value { border-bottom: 1px dotted currentColor; }
 @media (max-width: 420px) {
   .meniscus-card { padding: 0.7em 0.5em; }
@@ -106,7 +108,7 @@ export const PREVIEW_STYLE = `.meniscus-block {
 }
 @media (max-width: 600px) {
   .meniscus-wide thead { display: none; }
-  .meniscus-wide table, .meniscus-wide tbody, .meniscus-wide tr, .meniscus-wide th, .meniscus-wide td { display: block; }
+  .meniscus-wide table, .meniscus-wide caption, .meniscus-wide tbody, .meniscus-wide tr, .meniscus-wide th, .meniscus-wide td { display: block; }
   .meniscus-wide tr { border-bottom: 1px solid var(--meniscus-edge); padding: 0.3em 0; }
   .meniscus-wide tr > * { border: 0; padding: 0.1em 0; }
   .meniscus-wide th { font-weight: 600; }
@@ -125,7 +127,7 @@ export const PREVIEW_STYLE = `.meniscus-block {
     print-color-adjust: exact;
   }
   .meniscus-figure, .meniscus-table tr, .meniscus-finding { break-inside: avoid; }
-  .meniscus-card details::details-content { content-visibility: visible; height: auto; }
+  .meniscus-card details:not(.meniscus-answer)::details-content { content-visibility: visible; height: auto; }
 }
 `;
 
@@ -140,7 +142,7 @@ export const PAGE_STYLE = `:root { color-scheme: light dark; }
 .meniscus-page main { margin: 0 auto; max-width: 52rem; padding: 1rem 1.25rem 3rem; }
 .meniscus-page h1 { font-size: 1.6em; line-height: 1.25; }
 .meniscus-page h2 { font-size: 1.25em; line-height: 1.3; margin-top: 1.8em; }
-.meniscus-page pre { background: #f3f6f7; font-size: 0.875em; overflow-x: auto; padding: 0.7em 1em; }
+.meniscus-page pre { background: #f3f6f7; font-size: 0.875em; overflow-wrap: anywhere; padding: 0.7em 1em; white-space: pre-wrap; }
 .meniscus-page code { font-family: ui-monospace, 'Cascadia Mono', Menlo, Consolas, 'Liberation Mono', monospace; }
 .meniscus-page img { max-width: 100%; }
 .meniscus-page a { color: #0b5a80; }

@@ -2,7 +2,9 @@ import type { Figure } from '../text/figures.ts';
 import { bagAndBody } from './figures/bag-and-body.ts';
 import { comparison } from './figures/comparison.ts';
 import { ionColumns } from './figures/ion-columns.ts';
+import { litres } from './figures/litres.ts';
 import { sodiumCourse } from './figures/sodium-course.ts';
+import { twoLabels } from './figures/two-labels.ts';
 import { vessels } from './figures/vessels.ts';
 import { whereItGoes } from './figures/where-it-goes.ts';
 
@@ -24,5 +26,9 @@ export function figureSvg(figure: Figure, id = 'figure'): string {
       return sodiumCourse(figure, id);
     case 'comparison':
       return comparison(figure, id);
+    case 'litres':
+      return litres(figure, id);
+    case 'two-labels':
+      return twoLabels(figure, id);
   }
 }

@@ -28,7 +28,7 @@ function blockMarkdown(block: Tree): string {
         .map((item) => `- ${item}`)
         .join('\n');
     case 'table':
-      return tableMarkdown(block.columns, block.rows);
+      return [captionOf(block), tableMarkdown(block.columns, block.rows)].filter(Boolean).join('\n\n');
     case 'figure':
       return `![${imageDescription(block.figure.sentence)}](${svgDataUri(figureSvg(block.figure))})`;
     case 'written':
@@ -40,6 +40,10 @@ function blockMarkdown(block: Tree): string {
     case 'rule':
       return '---';
   }
+}
+
+function captionOf({ caption }: Extract<Tree, { kind: 'table' }>): string {
+  return caption === undefined ? '' : inlineMarkdown([{ text: caption }]);
 }
 
 function inlineMarkdown(inline: Inline): string {

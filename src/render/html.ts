@@ -1,5 +1,5 @@
 import type { Figure } from '../text/figures.ts';
-import type { Column, Inline, Run, Tree } from '../text/tree.ts';
+import type { Inline, Run, Tree } from '../text/tree.ts';
 import { decimalPadding } from './decimal-column.ts';
 import { figureSvg } from './figure-svg.ts';
 import { oneLine } from './markdown-escape.ts';
@@ -46,7 +46,7 @@ function blockHtml(block: Exclude<Tree, { kind: 'figure' }>, place: HtmlPlace): 
     case 'list':
       return element('ul', {}, ...block.items.map((item) => element('li', {}, inlineHtml(item))));
     case 'table':
-      return tableHtml(block.columns, block.rows);
+      return tableHtml(block);
     case 'written':
       return element(
         'pre',
@@ -56,7 +56,12 @@ function blockHtml(block: Exclude<Tree, { kind: 'figure' }>, place: HtmlPlace): 
     case 'finding':
       return element('p', { class: `meniscus-finding meniscus-${block.weight}` }, inlineHtml(block.inline));
     case 'folded':
-      return element('details', {}, element('summary', {}, text(block.title)), html(block.body, place));
+      return element(
+        'details',
+        block.answer ? { class: 'meniscus-answer' } : {},
+        element('summary', {}, text(block.title)),
+        html(block.body, place),
+      );
     case 'rule':
       return '<hr>';
   }
@@ -105,7 +110,7 @@ const WIDE = 3;
 /** As wide as a digit, so that decimal points stand below one another. */
 const FIGURE_SPACE = '\u2007';
 
-function tableHtml(columns: readonly Column[], rows: readonly (readonly string[])[]): string {
+function tableHtml({ caption, columns, rows }: Extract<Tree, { kind: 'table' }>): string {
   const padding = columns.map(({ align }, x) =>
     align === 'number' ? decimalPadding(rows.map((row) => row[x] ?? '')) : rows.map(() => 0),
   );
@@ -132,6 +137,12 @@ function tableHtml(columns: readonly Column[], rows: readonly (readonly string[]
   return element(
     'div',
     wide,
-    element('table', {}, element('thead', {}, line(head)), element('tbody', {}, ...body.map(line))),
+    element(
+      'table',
+      {},
+      caption === undefined ? '' : element('caption', {}, text(caption)),
+      element('thead', {}, line(head)),
+      element('tbody', {}, ...body.map(line)),
+    ),
   );
 }

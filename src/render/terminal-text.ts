@@ -27,7 +27,10 @@ function blockLines(block: Tree, options: TerminalOptions): string[] {
         ),
       );
     case 'table':
-      return tableLines(block.columns, block.rows);
+      return [
+        ...(block.caption === undefined ? [] : wrapped([{ text: block.caption }], options)),
+        ...tableLines(block.columns, block.rows),
+      ];
     case 'figure':
       return wrapped([{ text: block.figure.sentence }], options);
     case 'written':

@@ -6,6 +6,7 @@ import type { Entity, Mention, WorkedMixture, WorkedNoteModel, WorkedOrder } fro
 import { hoverMarkdown } from '../render/index.ts';
 import type { Tree } from '../text/tree.ts';
 import { numberCard, tableCard } from './cards/bound-cards.ts';
+import { askedCard, whatIfCard } from './cards/lesson-cards.ts';
 import { claimCard, comparisonCard, ionFacts, stepCard, substanceFacts } from './cards/line-cards.ts';
 import { fluidCard, mixtureCard, usedCard, withheldCard } from './cards/mixture-card.ts';
 import { orderCard, withheldOrderCard } from './cards/order-card.ts';
@@ -80,6 +81,12 @@ class Hover {
     if (order) return this.show(order.entity.header, this.order(order));
     const claim = this.model.claims.find(({ node, block }) => block === this.block && inside(node.span, this.at));
     if (claim) return this.show(claim.node.span, claimCard(claim));
+    const asks = this.model.shows.find(
+      ({ span, block, question }) => question !== null && block === this.block && inside(span, this.at),
+    );
+    if (asks) return this.show(asks.span, askedCard(asks, this.model.policy.reference));
+    const whatIf = this.model.whatIfs.find(({ node, block }) => block === this.block && inside(node.span, this.at));
+    if (whatIf && !mention) return this.show(whatIf.node.span, whatIfCard(whatIf, this.model.policy.reference));
     const comparison = this.model.comparisons.find(
       ({ node, block }) => block === this.block && inside(node.span, this.at),
     );

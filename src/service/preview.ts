@@ -59,11 +59,19 @@ export function figuresOf(
   const found = cards.flatMap((card) => {
     const heading = card.find(({ kind }) => kind === 'heading');
     const title = heading?.kind === 'heading' ? heading.text : '';
-    return card.flatMap((tree) => (tree.kind === 'figure' ? [{ title, figure: tree.figure }] : []));
+    return figuresIn(card).map((figure) => ({ title, figure }));
   });
   return found.map(({ title, figure }, index) => {
     const number = String(index + 1).padStart(Math.max(String(found.length).length, 2), '0');
     return { name: [number, fileWords(title), figure.kind].filter(Boolean).join('-'), figure };
+  });
+}
+
+/** What is folded away included. */
+function figuresIn(trees: readonly Tree[]): readonly Figure[] {
+  return trees.flatMap((tree) => {
+    if (tree.kind === 'folded') return figuresIn(tree.body);
+    return tree.kind === 'figure' ? [tree.figure] : [];
   });
 }
 

@@ -14,9 +14,11 @@ import {
   tonicity,
   unit,
 } from '../engine/index.ts';
+
 import { mayHoldBlocks, readNote } from '../markdown/index.ts';
-import type { SourceSpan } from '../markdown/note-text.ts';
-import { parseBlock } from '../notation/index.ts';
+import type { Block, SourceSpan } from '../markdown/note-text.ts';
+import { parseBlock, type Span } from '../notation/index.ts';
+
 import {
   DEFAULT_POLICY,
   NO_NOTES,
@@ -31,8 +33,11 @@ import {
 import type { Tree } from '../text/tree.ts';
 import { comparisonTable } from './cards/results-text.ts';
 import { measuredText, solvedText } from './cards/solved.ts';
+
+import { whatIfTable } from './cards/what-if-card.ts';
 import { acceptedOf, diagnosticsOf } from './diagnostics.ts';
 import { type Excerpt, excerptOf } from './excerpt.ts';
+
 import { Lines } from './lines.ts';
 import { type OrderReport, orderReport } from './orders.ts';
 import { mixtureSentence, shownText } from './results.ts';
@@ -112,7 +117,8 @@ export interface NoteReport {
   readonly accepted: readonly AcceptedReport[];
   /** What `show` lines answer, in the order of the note. */
   readonly shown: readonly { readonly line: number; readonly text: string }[];
-  readonly comparisons: readonly { readonly line: number; readonly table: Tree }[];
+  /** Of `compare` and `what if` lines, in the order of the note. */
+  readonly tables: readonly { readonly line: number; readonly table: Tree }[];
   readonly diagnostics: readonly DiagnosticReport[];
 }
 
@@ -123,7 +129,7 @@ const NOTHING: NoteReport = {
   numbers: [],
   accepted: [],
   shown: [],
-  comparisons: [],
+  tables: [],
   diagnostics: [],
 };
 
@@ -176,12 +182,9 @@ function resultsReport(
     numbers: model.numbers.map((number) => numberReport(number, lines)),
     shown: model.shows.map((show) => ({
       line: lines.at(show.block.toSource(show.span).start).line,
-      text: `${show.shown[0]!.subject}: ${shownText(show, reference)}`,
+      text: `${show.question === null ? '' : `‘${show.question}’ `}${show.shown[0]!.subject}: ${shownText(show, reference)}`,
     })),
-    comparisons: model.comparisons.map((comparison) => ({
-      line: lines.at(comparison.block.toSource(comparison.node.span).start).line,
-      table: comparisonTable(comparison, reference),
-    })),
+    tables: tablesOf(model, lines),
   };
 }
 
@@ -189,6 +192,15 @@ function resultsReport(
 export function policyReportOf(source: string, diagnostics: readonly Diagnostic[]): NoteReport {
   const lines = new Lines(source);
   return { ...NOTHING, diagnostics: diagnostics.map((diagnostic) => diagnosticReport(diagnostic, lines)) };
+}
+
+function tablesOf({ comparisons, whatIfs, policy }: WorkedNoteModel, lines: Lines): NoteReport['tables'] {
+  const lineOf = ({ block, node }: { readonly block: Block; readonly node: { readonly span: Span } }) =>
+    lines.at(block.toSource(node.span).start).line;
+  return [
+    ...comparisons.map((one) => ({ line: lineOf(one), table: comparisonTable(one, policy.reference) })),
+    ...whatIfs.map((one) => ({ line: lineOf(one), table: whatIfTable(one, policy.reference) })),
+  ].sort((a, b) => a.line - b.line);
 }
 
 function mixtureReport(mixture: WorkedMixture, lines: Lines, reference: Reference): MixtureReport {

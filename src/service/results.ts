@@ -1,9 +1,9 @@
 /** Results at the end of a line: a mixture's in one sentence, and what `show` asks for. */
 import { findObservable, type Reference } from '../engine/index.ts';
 import type { SourceSpan } from '../markdown/note-text.ts';
-import type { WorkedMixture, WorkedNoteModel, WorkedShow } from '../note/index.ts';
+import type { Entity, WorkedMixture, WorkedNoteModel, WorkedShow } from '../note/index.ts';
 import { shortVerdict } from './cards/composition.ts';
-import { answerText, resultText } from './cards/results-text.ts';
+import { resultText, shownValues } from './cards/results-text.ts';
 import { measuredText, solvedText } from './cards/solved.ts';
 import type { Lines } from './lines.ts';
 import { orderResult } from './orders.ts';
@@ -14,10 +14,13 @@ const FIRST = ['volume', 'sodium'].map((key) => findObservable(key)!);
 export function resultsOf(model: WorkedNoteModel, lines: Lines, within: SourceSpan): readonly InlineResult[] {
   const { reference } = model.policy;
   const results: InlineResult[] = [];
+  const asked = askedAbout(model);
   for (const mixture of model.mixtures) {
     const { start, end } = mixture.entity.block.toSource(mixture.entity.header);
     if (end < within.start || start > within.end) continue;
-    results.push({ offset: end, text: mixtureSentence(mixture, lines, reference), tooltip: null });
+    const sentence = asked.has(mixture.entity) ? FOLDED : mixtureSentence(mixture, lines, reference);
+    results.push({ offset: end, text: sentence, tooltip: null });
+    if (asked.has(mixture.entity)) continue;
     for (const solved of mixture.solved) {
       const { end: offset } = mixture.entity.block.toSource(solved.span);
       results.push({ offset, text: `= ${solvedText(solved)}`, tooltip: measuredText(solved) });
@@ -26,14 +29,24 @@ export function resultsOf(model: WorkedNoteModel, lines: Lines, within: SourceSp
   for (const order of model.orders) {
     const { start, end } = order.entity.block.toSource(order.entity.header);
     if (end < within.start || start > within.end) continue;
-    results.push({ offset: end, text: orderResult(order, lines), tooltip: null });
+    results.push({ offset: end, text: asked.has(order.entity) ? FOLDED : orderResult(order, lines), tooltip: null });
   }
   for (const show of model.shows) {
     const { start, end } = show.block.toSource(show.span);
     if (end < within.start || start > within.end) continue;
-    results.push({ offset: end, text: `= ${shownText(show, reference)}`, tooltip: null });
+    const answer = shownText(show, reference);
+    if (show.question === null) results.push({ offset: end, text: `= ${answer}`, tooltip: null });
+    else results.push({ offset: end, text: 'answer folded away', tooltip: answer });
   }
   return results.sort((a, b) => a.offset - b.offset);
+}
+
+/** At the end of a header below which a question is asked. */
+const FOLDED = 'results folded away: asked below';
+
+/** What lessons ask about: its results are not told before a reader asks for them. */
+function askedAbout({ shows }: WorkedNoteModel): ReadonlySet<Entity> {
+  return new Set(shows.flatMap(({ question, open }) => (question !== null && open ? [open] : [])));
 }
 
 /** `= 1010 mL, sodium 152 mmol/L, isotonic`; without results, the line that stands in the way. */
@@ -51,11 +64,6 @@ export function mixtureSentence(mixture: WorkedMixture, lines: Lines, reference:
 
 /** One result by itself, several each with its name. */
 export function shownText(show: WorkedShow, reference: Reference): string {
-  const texts = show.shown.map((shown) => ({
-    name: shown.observable.name,
-    value: shown.held
-      ? resultText(shown.held, shown.observable, reference)
-      : answerText(shown.answer, shown.observable, shown.unit),
-  }));
+  const texts = shownValues(show, reference);
   return texts.length === 1 ? texts[0]!.value : texts.map(({ name, value }) => `${name} ${value}`).join(', ');
 }

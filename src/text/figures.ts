@@ -8,7 +8,7 @@ interface Shown {
   readonly sentence: string;
 }
 
-export type Figure = BagAndBody | IonColumns | Vessels | WhereItGoes | SodiumCourse | Comparison;
+export type Figure = BagAndBody | IonColumns | Vessels | WhereItGoes | SodiumCourse | Comparison | Litres | TwoLabels;
 
 /** One liquid on the water line and on the tonicity scale. */
 export interface Waters {
@@ -49,6 +49,8 @@ export interface IonColumns extends Shown {
 
 /** What one step leaves in the vessel, and what it brought and took out. */
 export interface Vessel {
+  /** What it is called, where it is no step of its own. */
+  readonly label?: string;
   /** mL, and mOsm/L. */
   readonly volume: number;
   readonly osmolarity: number;
@@ -100,4 +102,25 @@ export interface Comparison extends Shown {
   readonly kind: 'comparison';
   readonly rows: readonly (Waters & { readonly name: string })[];
   readonly isotonic: readonly [number, number];
+}
+
+/** A litre of each fluid, and where it goes. */
+export interface Litres extends Shown {
+  readonly kind: 'litres';
+  /** mL of the litre; cells below zero: taken out of them, and outside as well. */
+  readonly rows: readonly { readonly name: string; readonly goes: Basins }[];
+}
+
+/** One bag that two labels are true of. */
+export interface TwoLabels extends Shown {
+  readonly kind: 'two-labels';
+  /** `the same 75.7 mmol/L in solution`. */
+  readonly same: string;
+  /** What is on the label, and the form of the solute that it counts. */
+  readonly labels: readonly [TwoLabel, TwoLabel];
+}
+
+interface TwoLabel {
+  readonly text: string;
+  readonly form: string;
 }

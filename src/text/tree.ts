@@ -29,7 +29,13 @@ export type Tree =
   | { readonly kind: 'heading'; readonly text: string; readonly aside?: string }
   | { readonly kind: 'paragraph'; readonly inline: Inline }
   | { readonly kind: 'list'; readonly items: readonly Inline[] }
-  | { readonly kind: 'table'; readonly columns: readonly Column[]; readonly rows: readonly (readonly Cell[])[] }
+  | {
+      readonly kind: 'table';
+      /** What it sets out, in words. */
+      readonly caption?: string;
+      readonly columns: readonly Column[];
+      readonly rows: readonly (readonly Cell[])[];
+    }
   | { readonly kind: 'figure'; readonly figure: Figure }
   /** Lines as the note has them. */
   | { readonly kind: 'written'; readonly text: string }
@@ -39,8 +45,11 @@ export type Tree =
       readonly weight: 'error' | 'warning' | 'information' | 'hint';
       readonly inline: Inline;
     }
-  /** Folded away until it is asked for, where the medium can fold. */
-  | { readonly kind: 'folded'; readonly title: string; readonly body: readonly Tree[] }
+  /**
+   * Folded away until it is asked for, where the medium can fold. `answer`: what a lesson has asked for, which is not printed
+   * unless it was opened.
+   */
+  | { readonly kind: 'folded'; readonly title: string; readonly body: readonly Tree[]; readonly answer?: true }
   | { readonly kind: 'rule' };
 
 export function plain(text: string): Inline {

@@ -1,4 +1,4 @@
-import { mkdtemp, readdir, readFile, rm, writeFile } from 'node:fs/promises';
+import { mkdir, mkdtemp, readdir, readFile, rm, stat, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
@@ -68,6 +68,29 @@ describe('meniscus render', () => {
       const svg = wellFormed((await readFile(join(folder, 'figures/of', name), 'utf8')).trim());
       expect(svg.attributes.xmlns).toBe('http://www.w3.org/2000/svg');
     }
+  });
+
+  it('puts a file in place whole, in place of the one that is there, and leaves nothing beside it', async () => {
+    const path = join(folder, 'kept', 'page.html');
+    await mkdir(join(folder, 'kept'));
+    await writeFile(path, 'old', { mode: 0o640 });
+    expect((await run('render', '@/note.md', '--out', '@/kept/page.html')).code).toBe(0);
+    expect(await readFile(path, 'utf8')).toContain('</html>');
+    expect((await stat(path)).mode & 0o777).toBe(0o640);
+    expect(await readdir(join(folder, 'kept'))).toEqual(['page.html']);
+    expect((await run('render', '@/note.md', '--out', '@/kept')).err).toContain(
+      `${join(folder, 'kept')}: cannot be written`,
+    );
+  });
+
+  it('saves the figures that are folded away as well', async () => {
+    await writeFile(
+      join(folder, 'asked.md'),
+      fenced('mixture salt\n  1 L sodium chloride 0.9%\n  ask "How much?" show sodium'),
+    );
+    const { out } = await run('render', '@/asked.md', '--figures', '@/asked');
+    expect(out).toContain('<details class="meniscus-answer"><summary>How much?</summary>');
+    expect(await readdir(join(folder, 'asked'))).toHaveLength(3);
   });
 
   it('is under local policy', async () => {

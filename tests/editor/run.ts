@@ -5,6 +5,7 @@ import { join } from 'node:path';
 import type { Browser, BrowserContext } from 'playwright-core';
 import { startHost } from '../../scripts/editor/host.ts';
 import { root } from '../../scripts/root.ts';
+import { runPageTests } from './pages.ts';
 import { screenTests } from './screen.ts';
 import { type Outcome, outcomeMark } from './suite/outcome.ts';
 
@@ -20,6 +21,7 @@ export async function runEditorTests(browser: Browser, report: (outcome: Outcome
   const folder = join(home, 'notes');
   await cp(`${root}tests/editor/notes`, folder, { recursive: true });
   try {
+    await runPageTests(browser, report);
     await runInside(browser, folder, report);
     await runOutside(browser, folder, report);
   } finally {

@@ -73,6 +73,14 @@ const lines: readonly (readonly [line: string, coloured: string])[] = [
     'show:keyword.control sodium to chloride ratio:support.function.observable free water:support.function.observable # all:comment.line.number-sign',
   ],
   [
+    'ask "Will it show, or rise?" show brine sodium, free water',
+    'ask:keyword.control "Will it show, or rise?":string.quoted.double show:keyword.control sodium:support.function.observable free water:support.function.observable',
+  ],
+  [
+    'what if adult weight 40 kg or 70 kg show predicted sodium # both',
+    'what:keyword.control if:keyword.operator.word 40:constant.numeric kg:keyword.other.unit or:keyword.operator.word 70:constant.numeric kg:keyword.other.unit show:keyword.control predicted sodium:support.function.observable # both:comment.line.number-sign',
+  ],
+  [
     'compare sodium chloride 0.9% and brine by sodium and osmolarity',
     'compare:keyword.control 0.9:constant.numeric %:keyword.other.unit and:keyword.operator.word by:keyword.operator.word sodium:support.function.observable and:keyword.operator.word osmolarity:support.function.observable',
   ],

@@ -105,6 +105,27 @@ const SYNTAX: Readonly<Record<SyntaxProblem, readonly (readonly [line: string, a
     ['compare gastric by', 'by'],
     ['compare gastric by sodium and', 'and'],
   ],
+  'missing-question': [
+    ['ask', 'ask'],
+    ['ask Will it rise show sodium', 'Will'],
+    ['ask "" show sodium', '""'],
+    ['ask " " show sodium', '" "'],
+  ],
+  'missing-if': [
+    ['what', 'what'],
+    ['what weight 40 kg show sodium', 'weight'],
+  ],
+  'missing-change': [
+    ['what if', 'if'],
+    ['what if 40 kg show sodium', '40'],
+    ['what if show sodium', 'show'],
+  ],
+  'missing-show': [
+    ['ask "Will it rise?"', '"Will it rise?"'],
+    ['ask "Will it rise?" sodium', 'sodium'],
+    ['what if weight 40 kg', 'kg'],
+    ['what if weight 40 kg and 50 kg show sodium', 'and'],
+  ],
   'missing-by': [
     ['compare gastric, brine', 'brine'],
     ['compare gastric "sodium"', '"sodium"'],

@@ -322,6 +322,8 @@ test('the good block comes out readable', () => {
       claim sodium chloride 0.9% free water −2.3 L within 2 %
       claim tonicity in the body hypotonic
       show brine strong ion difference, free water
+      ask "Will it raise the sodium?" show free water, sodium
+      what if withdraw 150 mL or 200 mL show volume, brine sodium
         accept volume-added because "the bag takes it"
     stock plain
       container 500 mL

@@ -89,7 +89,9 @@ function statement(node: Statement): string {
     case 'target':
       return list(node.kind, subject(node.subject), value(node.value), node.within && `~${tolerance(node.within)}`);
     case 'show':
-      return list('show', ...node.items.map(subject));
+      return list('show', node.question && `"${node.question.text}"`, ...node.items.map(subject));
+    case 'what-if':
+      return list('what-if', words(node.change), node.values.map(quantity).join(' or '), ...node.items.map(subject));
     case 'compare':
       return list('compare', ...node.fluids.map(printFluid), 'by', node.observables.map(words).join(', '));
     case 'accept':

@@ -172,6 +172,14 @@ describe('claims and targets', () => {
 describe('showing, comparing, accepting', () => {
   reads([
     ['show brine strong ion difference, free water', '(show <brine strong ion difference> <free water>)'],
+    ['ask "Will it rise?" show brine sodium, volume', '(show "Will it rise?" <brine sodium> <volume>)'],
+    ['ASK “Will it rise?” show sodium', '(show "Will it rise?" <sodium>)'],
+    [
+      'what if adult weight 40 kg, 70 kg, or 100 kg show drip predicted sodium, volume',
+      '(what-if adult weight 40kg or 70kg or 100kg <drip predicted sodium> <volume>)',
+    ],
+    ['what if withdraw 150 mL show sodium', '(what-if withdraw 150mL <sodium>)'],
+    ['what if drip over 4 h or 8 h show rate', '(what-if drip over 4h or 8h <rate>)'],
     ['show tonicity in the body', '(show <tonicity in the body>)'],
     ['show sodium to chloride ratio,volume', '(show <sodium to chloride ratio> <volume>)'],
     ['show free water for the patient and volume', '(show <free water for the patient> <volume>)'],

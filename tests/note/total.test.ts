@@ -42,6 +42,9 @@ const words = fc.constantFrom(
   'for',
   'claim',
   'show',
+  'ask "so?" show',
+  'what if withdraw',
+  'or',
   'compare',
   'by',
   'within',
@@ -92,6 +95,9 @@ const BEDSIDE = [
   'volume-added',
   'because "so"',
   'show predicted sodium',
+  'what if adult weight',
+  'what if weight 40 kg or 0 kg show predicted sodium',
+  'what if drip at',
   'show',
   'claim rate',
   'body water',
@@ -301,13 +307,19 @@ describe('any note', () => {
       '  show volume, rate, duration, bags, drop rate, potassium rate, glucose rate, sodium\n  show predicted sodium, predicted sodium by regression, plasma, free water for the patient\n  claim sodium 3 mmol/kg/d\n  claim predicted sodium 140 mmol/L';
     const results =
       '  show body water, free water deficit, bicarbonate deficit, maintenance rate, serum osmolality, corrected sodium\n  show predicted sodium';
+    const whatIfs = [
+      'what if adult weight 0 kg, 0.0000000001 kg or 999999999999 kg show body water, order0 predicted sodium',
+      'what if order0 at 0.0000000001 mL/h or 999999999999 mL/h show rate, predicted sodium',
+      'what if order0 over 0.0000000001 h or 1/3 y show rate, bags',
+      'what if bag withdraw 1000 mL, 999.9999999999 mL or 0 mL show sodium, order0 sodium',
+    ].join('\n');
     const block = fc
       .tuple(patient, fc.array(order, { minLength: 1, maxLength: 4 }))
       .map(
         ([lines, orders]) =>
           `substance powder\nmixture bag\n  1 L sodium chloride 0.9%\n  20 mmol potassium chloride\n  5 units powder\npatient adult\n${lines}\n${results}\n${orders
             .map((text, index) => `give ${text} as order${index}\n${shows}`)
-            .join('\n')}`,
+            .join('\n')}\n${whatIfs}`,
       );
     fc.assert(
       fc.property(block, (text) => total(fenced(text))),

@@ -2,7 +2,16 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { figureSvg } from '../../src/render/index.ts';
-import type { Comparison, Figure, IonColumns, SodiumCourse, Vessels, WhereItGoes } from '../../src/text/figures.ts';
+import type {
+  Comparison,
+  Figure,
+  IonColumns,
+  Litres,
+  SodiumCourse,
+  TwoLabels,
+  Vessels,
+  WhereItGoes,
+} from '../../src/text/figures.ts';
 import { HOSTILE_TEXTS } from './hostile-texts.ts';
 import { type Element, everyElement, wellFormed } from './well-formed.ts';
 
@@ -94,7 +103,28 @@ const compared: Comparison = {
   isotonic: [250, 375],
 };
 
-const FIGURES: readonly Figure[] = [ions, vessels, basins, course, compared];
+/** By the simple rule: 667, 250 and 83 mL of dextrose 5 %, 0, 750 and 250 mL of 0.9 % saline; 3 % takes water out of cells. */
+const litres: Litres = {
+  ...named,
+  kind: 'litres',
+  rows: [
+    { name: 'dextrose 5%', goes: { cells: 666.7, interstitium: 250, plasma: 83.3 } },
+    { name: 'sodium chloride 0.9%', goes: { cells: 0, interstitium: 750, plasma: 250 } },
+    { name: 'sodium chloride 3%', goes: { cells: -1555.6, interstitium: 1916.7, plasma: 638.9 } },
+  ],
+};
+
+const labels: TwoLabels = {
+  ...named,
+  kind: 'two-labels',
+  same: 'the same 75.7 mmol/L in solution',
+  labels: [
+    { text: 'dextrose 1.5 %', form: 'dextrose monohydrate' },
+    { text: 'glucose 1.36 %', form: 'glucose anhydrous' },
+  ],
+};
+
+const FIGURES: readonly Figure[] = [ions, vessels, basins, course, compared, litres, labels];
 
 const drawn = (figure: Figure): Element[] => everyElement(wellFormed(figureSvg(figure)));
 const texts = (elements: readonly Element[]) => elements.filter(({ name }) => name === 'text').map(({ text }) => text);
@@ -143,7 +173,48 @@ describe('ion columns', () => {
   });
 });
 
+describe('a litre of each', () => {
+  it('is drawn on one scale, and what leaves the cells to the left of it', () => {
+    const [dextrose, saline, brine] = waters(litres).map(width);
+    expect(saline! / dextrose!).toBeCloseTo(1, 2);
+    expect(brine! / saline!).toBeCloseTo(2.556, 2);
+    const dashed = drawn(litres).filter(({ attributes }) => attributes['stroke-dasharray']);
+    expect(dashed.map((shape) => width(extent(shape)) / saline!)).toEqual([expect.closeTo(1.556, 2)]);
+  });
+
+  it('says in each row how much goes where', () => {
+    expect(texts(drawn(litres))).toEqual([
+      'dextrose 5%',
+      'cells 667 mL, interstitium 250 mL, plasma 83 mL',
+      'sodium chloride 0.9%',
+      'cells 0 mL, interstitium 750 mL, plasma 250 mL',
+      'sodium chloride 3%',
+      '1556 mL out of cells, interstitium 1917 mL, plasma 639 mL',
+      'into cells',
+      'interstitium',
+      'plasma',
+    ]);
+  });
+});
+
+describe('one bag with two labels', () => {
+  it('has each label, what it counts, and what is the same', () => {
+    expect(texts(drawn(labels))).toEqual([
+      'dextrose 1.5 %',
+      'dextrose monohydrate',
+      'glucose 1.36 %',
+      'glucose anhydrous',
+      'the same 75.7 mmol/L in solution',
+    ]);
+  });
+});
+
 describe('vessels', () => {
+  it('are named where they are no steps', () => {
+    const step = { label: 'nothing withdrawn', volume: 1150, osmolarity: 480, added: null, withdrawn: 0 };
+    expect(texts(drawn({ ...vessels, steps: [step] }))).toEqual(['nothing withdrawn', '1150 mL', '480 mOsm/L']);
+  });
+
   it('have levels in proportion to their volumes', () => {
     const [first, second, third] = waters(vessels).map(height);
     expect(second! / first!).toBeCloseTo(0.9, 2);

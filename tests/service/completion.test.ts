@@ -46,7 +46,7 @@ describe('the first words of a line', () => {
     ['stock a\n  |', ['sodium', 'container', 'other ions', 'osmolarity'], ['withdraw', 'weight']],
     ['substance a\n  |', ['molar mass', 'gives', 'in the body crosses cells'], ['withdraw', 'weight']],
     ['give 1 L water\n  |', ['claim', 'show', 'accept'], ['withdraw', 'weight']],
-    ['|', ['mixture', 'give', 'patient', 'stock', 'substance', 'compare'], ['withdraw', 'accept']],
+    ['|', ['mixture', 'give', 'patient', 'stock', 'substance', 'compare', 'ask', 'what if'], ['withdraw', 'accept']],
     ['mixture a\n  1 L water\ncompare a, water by sodium\n|', ['mixture', 'give'], ['withdraw', 'accept']],
   ])('fit what is open: %s', (block, some, none) => {
     const found = labels(inBlock(block));
@@ -331,6 +331,29 @@ describe('a long list', () => {
     expect(found.items).toHaveLength(200);
     expect(labels(found).slice(0, 3)).toEqual(['m24', 'm240', 'm241']);
     expect(inBlock('mixture z\n  1 L |').cut).toBe(false);
+  });
+});
+
+describe('lessons', () => {
+  it.each([
+    ['ask |', ['""'], ['show']],
+    ['ask "Will it?" |', ['show'], ['sodium']],
+    ['mixture a\n  1 L water\n  ask "Will it?" show |', ['sodium', 'volume'], ['weight']],
+    ['ask "Will it?" show gas|', ['gastric'], []],
+    ['what |', ['if'], ['show']],
+    ['what if |', ['adult', 'gastric', 'first'], ['ward']],
+    ['what if adult |', ['adult weight', 'adult serum sodium'], ['adult withdraw']],
+    ['what if gastric wi|', ['gastric withdraw'], ['gastric weight']],
+    ['what if adult weight 40 |', ['kg'], ['mL']],
+    ['what if gastric withdraw 10 |', ['mL', 'L'], ['kg']],
+    ['what if first at 50 |', ['mL/h'], ['kg']],
+    ['what if adult weight 40 kg |', ['show', 'or'], []],
+    ['what if adult weight 40 kg, 70 |', ['kg'], []],
+    ['what if adult weight 40 kg show first |', ['rate', 'predicted sodium'], []],
+  ])('offers what fits: %s', (block, some, none) => {
+    const found = labels(inBlock(`${NOTE}compare gastric by sodium\n${block}`));
+    expect(found).toEqual(expect.arrayContaining(some));
+    for (const label of none) expect(found).not.toContain(label);
   });
 });
 

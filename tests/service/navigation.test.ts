@@ -67,6 +67,9 @@ give «gastric» at 60 mL/h for 10 h to «adult» as «first»
 give 500 mL «ward» for 4 h after «first» to «adult»
 compare «gastric», «ward» by sodium, «test salt»
 show «adult» body water, «first» rate
+ask "Will gastric do?" show «gastric» sodium
+what if «adult» weight 40 kg or 70 kg show body water, «first» rate
+what if «gastric» withdraw 10 mL show sodium
 \`\`\`
 
 \`\`\`infusion alone

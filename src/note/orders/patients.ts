@@ -95,6 +95,21 @@ export const PATIENT_LINES: readonly { readonly words: string; readonly fits: re
   ([words, { fits }]) => ({ words, fits }),
 );
 
+/** A line of a patient that takes one figure, by its words. */
+export interface PatientFigure {
+  /** The same for words that say the same, such as height and length. */
+  readonly fact: string;
+  readonly fits: readonly string[];
+  suits(unit: Unit): boolean;
+}
+
+export function patientFigure(key: string): PatientFigure | null {
+  const known = FIGURES.get(key);
+  if (!known) return null;
+  const { fact, fits, units } = known;
+  return { fact, fits, suits: (unit) => dimensionKey(unit) in units };
+}
+
 /** mL/h of one loss beyond which a figure is taken for a slip: common practice, no source. */
 const MOST_LOST = decimal(5000);
 

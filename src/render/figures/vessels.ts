@@ -17,30 +17,34 @@ const FLOOR = 172;
 const WIDTH = 50;
 /** What a row is lower by where nothing is withdrawn. */
 const OUTLET = 14;
+/** And where nothing is added. */
+const INLET = 24;
 
 /** The steps from left to right, each a graduated cylinder: its level is the volume, its stipple the strength. */
 export function vessels({ name, sentence, steps }: Vessels, id: string): string {
   const shown = steps.slice(0, MOST);
   const fullest = Math.max(...shown.map(({ volume, withdrawn }) => volume + withdrawn), 1);
   const rows = Math.max(Math.ceil(shown.length / PER_ROW), 1);
-  const row = shown.some(({ withdrawn }) => withdrawn > 0) ? ROW : ROW - OUTLET;
+  const lift = shown.some(({ added }) => added !== null) ? 0 : INLET;
+  const row = (shown.some(({ withdrawn }) => withdrawn > 0) ? ROW : ROW - OUTLET) - lift;
   const across = Math.min(shown.length, PER_ROW);
   const room = (FIGURE_WIDTH - 2 * MARGIN) / Math.max(across, 1);
   return sheet(
     { id, name, sentence, height: rows * row },
     ...shown.map((step, index) => {
       const middle = MARGIN + room * ((index % PER_ROW) + 0.5);
-      return vessel(step, middle, Math.floor(index / PER_ROW) * row, Math.min(room, 150) - 6, fullest);
+      return vessel(step, middle, Math.floor(index / PER_ROW) * row - lift, Math.min(room, 150) - 6, fullest);
     }),
   );
 }
 
 function vessel(step: Vessel, middle: number, top: number, room: number, fullest: number): string {
-  const { volume, osmolarity, added, withdrawn } = step;
+  const { label: name, volume, osmolarity, added, withdrawn } = step;
   const [left, right] = [middle - WIDTH / 2, middle + WIDTH / 2];
   const [brim, floor] = [top + BRIM, top + FLOOR];
   const level = floor - ((floor - brim - 6) * volume) / fullest;
   return [
+    ...(name ? named(name, middle, top, room) : []),
     ...(added ? from(added, middle, top, room) : []),
     area(`M${left} ${tidy(level)}H${right}V${floor}H${left}Z`, WATER),
     osmolarity > 0 ? stipple(left, right, level, floor, apart(osmolarity)) : '',
@@ -51,6 +55,12 @@ function vessel(step: Vessel, middle: number, top: number, room: number, fullest
     label(volumeText(rounded(volume)), middle, floor + 15, { size: SCALE_SIZE, anchor: 'middle' }),
     label(`${rounded(osmolarity)} mOsm/L`, middle, floor + 28, { size: SMALL, anchor: 'middle', ink: FAINT_INK }),
   ].join('');
+}
+
+function named(name: string, middle: number, top: number, room: number): string[] {
+  const words = inLines(name, room, SMALL, 4);
+  const first = top + BRIM - 12 - 12 * (words.length - 1);
+  return words.map((line, index) => label(line, middle, first + 12 * index, { size: SMALL, anchor: 'middle' }));
 }
 
 /** What comes from above: how much, of what, and an arrow into the vessel. */

@@ -101,12 +101,13 @@ export function workingLines(
   contents: Contents,
   { reference, terms }: Policy,
   most = WORKING_LINES,
+  written: (step: WorkingStep) => string = withSubject,
 ): Inline[] {
-  const ofLines = [...new Set(mixture.steps.flatMap(({ working }) => working.map(withSubject)))];
+  const ofLines = [...new Set(mixture.steps.flatMap(({ working }) => working.map(written)))];
   const shown = ofLines.slice(0, most);
   if (ofLines.length > shown.length) shown.push(`and ${ofLines.length - shown.length} more, on the lines themselves`);
   const ofResults = resultWorking(contents, reference).filter(({ kind, of }) => kind !== 'per-litre' || FIRST.has(of));
-  return [...shown, ...ofResults.map(withSubject)].map((line) => plain(sentenceInTerms(line, terms)));
+  return [...shown, ...ofResults.map(written)].map((line) => plain(sentenceInTerms(line, terms)));
 }
 
 export function withSubject(step: WorkingStep): string {

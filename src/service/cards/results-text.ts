@@ -1,9 +1,17 @@
 /** Results in words: one by one, and set side by side. */
 import { formatDecimal, type Observable, type Reference, SODIUM_ERROR, type Unit } from '../../engine/index.ts';
-import { type Answer, comparisonCells, rangeText, valueText, type WorkedComparison } from '../../note/index.ts';
+import {
+  type Answer,
+  comparisonCells,
+  rangeText,
+  resultText,
+  valueText,
+  type WorkedComparison,
+  type WorkedShow,
+} from '../../note/index.ts';
 import type { Tree } from '../../text/tree.ts';
 
-export { resultText } from '../../note/index.ts';
+export { resultText };
 
 /** A row a fluid, a column a result; the unit stands at the head of its column. */
 export function comparisonTable(
@@ -29,4 +37,23 @@ export function errorOf({ kind }: Observable): string {
 export function answerText(answer: Answer, observable: Observable, unit: Unit | null): string {
   if (!answer.ok) return answer.problem === 'missing-value' ? `${answer.value} is not written` : '–';
   return `${valueText(answer.value, unit, answer.range)}${rangeText(answer.range, unit?.symbol ?? '')}${errorOf(observable)}`;
+}
+
+/** What a `show` line answers, each result by itself. */
+export function shownValues(
+  { shown }: WorkedShow,
+  reference: Reference,
+): readonly { readonly subject: string; readonly name: string; readonly value: string }[] {
+  return shown.map(({ subject, observable, held, answer, unit }) => ({
+    subject,
+    name: observable.name,
+    value: held ? resultText(held, observable, reference) : answerText(answer, observable, unit),
+  }));
+}
+
+/** `alkaline: sodium 130 mmol/L`. */
+export function shownItems(show: WorkedShow, reference: Reference): readonly string[] {
+  return shownValues(show, reference).map(
+    ({ subject, name, value }) => `${subject ? `${subject}: ` : ''}${name} ${value}`,
+  );
 }

@@ -4,6 +4,7 @@ import type { Block } from '../../markdown/note-text.ts';
 import { type Place, placesAt } from '../../notation/index.ts';
 import type { WorkedNoteModel } from '../../note/index.ts';
 import { fencesAt } from './fence.ts';
+import { figuresFor } from './figures.ts';
 import { carriersOf, fluidsFor, solutes } from './fluids.ts';
 import { codes, ions, namesOf, routeCandidates, SET } from './names.ts';
 import { type Offer, questionsAt } from './observables.ts';
@@ -79,6 +80,8 @@ function candidatesAt(place: Exclude<Place, { kind: 'asked' }>, scene: Scene): r
       return ions();
     case 'set':
       return SET;
+    case 'figure':
+      return figuresFor(place.phrase, scene);
   }
 }
 

@@ -22,6 +22,20 @@ const CLAIM: Candidate = {
   detail: 'hold a number against what it works out at',
 };
 const SHOW: Candidate = { kind: 'word', label: 'show', snippet: snippet('show ‹›'), detail: 'print a result' };
+const LESSON: readonly Candidate[] = [
+  {
+    kind: 'word',
+    label: 'ask',
+    snippet: snippet('ask "‹question›" show ‹›'),
+    detail: 'a question whose answer is folded away',
+  },
+  {
+    kind: 'word',
+    label: 'what if',
+    snippet: snippet('what if ‹figure› ‹number› ‹unit› show ‹result›'),
+    detail: 'results under other figures',
+  },
+];
 const TARGET: Candidate = {
   kind: 'word',
   label: 'target',
@@ -74,7 +88,7 @@ function lineWords(scene: Scene): readonly Candidate[] {
 }
 
 export function lineStarts(scene: Scene): readonly Candidate[] {
-  const words = [...lineWords(scene), COMPARE, USE];
+  const words = [...lineWords(scene), COMPARE, ...LESSON, USE];
   return scene.open ? [...words, ...BLOCKS] : [...BLOCKS, ...words];
 }
 

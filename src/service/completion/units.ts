@@ -9,7 +9,7 @@ import {
   UNIT_SYMBOLS,
 } from '../../engine/index.ts';
 import { keyOf, type Measured } from '../../notation/index.ts';
-import { PATIENT_LINES } from '../../note/index.ts';
+import { changeIn, PATIENT_LINES } from '../../note/index.ts';
 import { askedOf, named, type Scene, subjectIn } from './scene.ts';
 import type { Candidate } from './types.ts';
 
@@ -59,6 +59,8 @@ function symbolsFor(measured: Measured, scene: Scene): readonly string[] {
       return [...new Set(['%', ...beside(measured.beside)])];
     case 'line':
       return ofLine(measured, scene);
+    case 'figure':
+      return changeIn(scene.block.text, measured.words)?.figure.fits ?? [];
     case 'asked':
       return ofAsked(measured.words, scene);
   }

@@ -31,22 +31,22 @@ export function whereItGoesFigure({ route }: WorkedOrder, contents: Contents, re
       figure: {
         kind: 'where-it-goes',
         name: 'Where it goes, by the simple rule',
-        sentence: `Of ${formatQuantity(contents.volume, 'mL')}: ${inWords(after)}.${differs ? ` Before the dextrose is used: ${inWords(before)}.` : ''}`,
-        water: drawn(shares),
-        arrives: drawn(after),
-        before: differs ? drawn(before) : null,
+        sentence: `Of ${formatQuantity(contents.volume, 'mL')}: ${basinsInWords(after)}.${differs ? ` Before the dextrose is used: ${basinsInWords(before)}.` : ''}`,
+        water: drawnBasins(shares),
+        arrives: drawnBasins(after),
+        before: differs ? drawnBasins(before) : null,
       },
     },
   ];
 }
 
-function inWords({ cells, interstitium, plasma }: Compartments): string {
+export function basinsInWords({ cells, interstitium, plasma }: Compartments): string {
   const toCells = cells.isNegative()
     ? `${formatQuantity(cells.abs(), 'mL')} taken from cells`
     : `cells ${formatQuantity(cells, 'mL')}`;
   return `${toCells}, interstitium ${formatQuantity(interstitium, 'mL')}, plasma ${formatQuantity(plasma, 'mL')}`;
 }
 
-function drawn({ cells, interstitium, plasma }: Compartments): Basins {
+export function drawnBasins({ cells, interstitium, plasma }: Compartments): Basins {
   return { cells: cells.toNumber(), interstitium: interstitium.toNumber(), plasma: plasma.toNumber() };
 }

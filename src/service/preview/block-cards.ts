@@ -1,17 +1,20 @@
 /** The cards of one block, in the order in which what they are about is written. */
 
-import type { Reference } from '../../engine/index.ts';
 import type { Block, SourceSpan } from '../../markdown/note-text.ts';
 import type { Span } from '../../notation/ast.ts';
 import type { Entity, WorkedNoteModel } from '../../note/index.ts';
-import { type Inline, plain, type Tree } from '../../text/tree.ts';
+
+import type { Tree } from '../../text/tree.ts';
+
 import { CAUTION } from '../cards/caution.ts';
+import { whatIfCard } from '../cards/lesson-cards.ts';
 import { comparisonTable } from '../cards/results-text.ts';
 import { comparisonFigure } from '../figures/comparison.ts';
+import { litresFigure } from '../figures/litres.ts';
 import type { Lines } from '../lines.ts';
-import { shownText } from '../results.ts';
 import { mixtureInFull } from './mixture.ts';
 import { orderInFull, patientInFull } from './orders.ts';
+import { answersIn, type Card, questionsIn, withShows } from './questions.ts';
 import { type Remark, remarkTree } from './remarks.ts';
 
 /** Something of the block that has a card, its place in the note, and the card once its remarks are known. */
@@ -27,6 +30,7 @@ export interface BlockParts {
   readonly orders: WorkedNoteModel['orders'][number][];
   readonly comparisons: WorkedNoteModel['comparisons'][number][];
   readonly shows: WorkedNoteModel['shows'][number][];
+  readonly whatIfs: WorkedNoteModel['whatIfs'][number][];
 }
 
 export function partsByBlock({
@@ -36,15 +40,17 @@ export function partsByBlock({
   orders,
   comparisons,
   shows,
+  whatIfs,
 }: WorkedNoteModel): ReadonlyMap<Block, BlockParts> {
   const parts = new Map<Block, BlockParts>(
-    blocks.map((block) => [block, { mixtures: [], patients: [], orders: [], comparisons: [], shows: [] }]),
+    blocks.map((block) => [block, { mixtures: [], patients: [], orders: [], comparisons: [], shows: [], whatIfs: [] }]),
   );
   for (const mixture of mixtures) parts.get(mixture.entity.block)?.mixtures.push(mixture);
   for (const patient of patients) parts.get(patient.entity.block)?.patients.push(patient);
   for (const order of orders) parts.get(order.entity.block)?.orders.push(order);
   for (const comparison of comparisons) parts.get(comparison.block)?.comparisons.push(comparison);
   for (const show of shows) parts.get(show.block)?.shows.push(show);
+  for (const whatIf of whatIfs) parts.get(whatIf.block)?.whatIfs.push(whatIf);
   return parts;
 }
 
@@ -97,24 +103,36 @@ function firstNotBefore(starts: readonly { readonly span: Span }[], start: numbe
 
 function subjectsOf(block: Block, parts: BlockParts, model: WorkedNoteModel, lines: Lines): Subject[] {
   const { policy } = model;
-  const shows = showsIn(parts.shows, policy.reference);
+  const shows = byEntity(parts.shows);
+  const told = (entity: Entity, card: Card) => withShows(shows.get(entity) ?? [], policy.reference, card);
   const place = ({ header, end }: Entity) => block.toSource({ start: header.start, end });
   return [
     ...parts.mixtures.map((mixture) => ({
       span: place(mixture.entity),
-      card: (remarks: readonly Tree[]) => mixtureInFull(mixture, model, lines, [...remarks, ...shows(mixture.entity)]),
+      card: told(mixture.entity, (besides) => mixtureInFull(mixture, model, lines, besides)),
     })),
     ...parts.patients.map((patient) => ({
       span: place(patient.entity),
-      card: (remarks: readonly Tree[]) => [
-        ...patientInFull(patient, model, lines),
-        ...remarks,
-        ...shows(patient.entity),
-      ],
+      card: told(patient.entity, (besides) => [...patientInFull(patient, model, lines), ...besides]),
     })),
     ...parts.orders.map((order) => ({
       span: place(order.entity),
-      card: (remarks: readonly Tree[]) => orderInFull(order, model, lines, [...remarks, ...shows(order.entity)]),
+      card: told(order.entity, (besides) => orderInFull(order, model, lines, besides)),
+    })),
+    ...parts.whatIfs.map((whatIf) => ({
+      span: block.toSource(whatIf.node.span),
+      card: (remarks: readonly Tree[]): readonly Tree[] => {
+        const [heading, ...rest] = whatIfCard(whatIf, policy.reference);
+        return [heading!, ...remarks, ...rest];
+      },
+    })),
+    ...(shows.get(null) ?? []).map((show) => ({
+      span: block.toSource(show.span),
+      card: (remarks: readonly Tree[]) => [
+        ...questionsIn([show], policy.reference),
+        ...remarks,
+        ...answersIn([show], policy.reference),
+      ],
     })),
     ...parts.comparisons.map((comparison) => ({
       span: block.toSource(comparison.node.span),
@@ -123,22 +141,19 @@ function subjectsOf(block: Block, parts: BlockParts, model: WorkedNoteModel, lin
         ...remarks,
         comparisonTable(comparison, policy.reference),
         comparisonFigure(comparison, policy.reference),
+        ...litresFigure(comparison, policy.reference),
       ],
     })),
   ];
 }
 
-/** What the `show` lines of an entity answer; `all`: of the block. */
-function showsIn(all: WorkedNoteModel['shows'], reference: Reference): (of: Entity) => Tree[] {
-  const inOrder = [...all].sort((a, b) => a.span.start - b.span.start);
-  return ({ header, end }) => {
-    const items: Inline[] = [];
-    let at = firstNotBefore(inOrder, header.start);
-    for (let show = inOrder[at]; show && show.span.start <= end; show = inOrder[at]) {
-      if (show.span.end <= end)
-        items.push(plain(`${show.shown[0]!.subject || 'Shown'}: ${shownText(show, reference)}`));
-      at += 1;
-    }
-    return items.length > 0 ? [{ kind: 'list', items }] : [];
-  };
+/** The `show` and `ask` lines of each entity; under null those that belong to none. */
+function byEntity(shows: BlockParts['shows']): ReadonlyMap<Entity | null, BlockParts['shows']> {
+  const found = new Map<Entity | null, BlockParts['shows']>();
+  for (const show of shows) {
+    const before = found.get(show.open);
+    if (before) before.push(show);
+    else found.set(show.open, [show]);
+  }
+  return found;
 }

@@ -1,11 +1,12 @@
 /** A mixture or a stock in full: what a hover card has no room for. */
-import { type Contents, formatQuantity } from '../../engine/index.ts';
+import { type Contents, cancelling, formatQuantity, type WorkingStep } from '../../engine/index.ts';
 import type { WorkedMixture, WorkedNoteModel } from '../../note/index.ts';
 import { plain, type Tree } from '../../text/tree.ts';
 import { bagFigure, compositionTable, firstNumbers, verdict } from '../cards/composition.ts';
-import { furtherNumbers, ranges, taken, withheldCard, workingLines } from '../cards/mixture-card.ts';
+import { furtherNumbers, ranges, taken, withheldCard, withSubject, workingLines } from '../cards/mixture-card.ts';
 import { measuredText, solvedText } from '../cards/solved.ts';
 import { ionFigure } from '../figures/ion-columns.ts';
+import { twoLabelsFigure } from '../figures/two-labels.ts';
 import { vesselsFigure } from '../figures/vessels.ts';
 import type { Lines } from '../lines.ts';
 
@@ -27,6 +28,7 @@ export function mixtureInFull(
     firstNumbers(contents, policy),
     ...solved(mixture),
     ...besides,
+    ...twoLabelsFigure(mixture, model, reference),
     ...vesselsFigure(mixture),
     bagFigure(contents, reference),
     ...ionFigure(title, contents, terms),
@@ -37,11 +39,17 @@ export function mixtureInFull(
 
 function working(mixture: WorkedMixture, contents: Contents, { policy }: WorkedNoteModel): readonly Tree[] {
   return [
-    { kind: 'list', items: workingLines(mixture, contents, policy, Number.POSITIVE_INFINITY) },
+    { kind: 'list', items: workingLines(mixture, contents, policy, Number.POSITIVE_INFINITY, examined) },
     furtherNumbers(contents, policy.reference),
     ...ranges(mixture, contents, policy.reference),
     ...taken(mixture, policy.terms),
   ];
+}
+
+/** As in an examination: with what cancels, in words. */
+function examined(step: WorkingStep): string {
+  const cancels = cancelling(step);
+  return `${withSubject(step)}${cancels ? ` (${cancels})` : ''}`;
 }
 
 function solved({ solved: all, entity }: WorkedMixture): Tree[] {
