@@ -26,7 +26,7 @@ export function findingsOf(model: WorkedNoteModel): Findings {
     const { node } = acceptance;
     if (!node.reason) continue;
     const about = placeOf(acceptance);
-    const here = found.filter(({ at }) => at.start >= about.start && at.end <= about.end);
+    const here = within(found, about);
     const named = here.filter(({ code }) => keyed(code) === node.code.key);
     const accepted = named.filter(({ severity }) => severity !== 'error');
     for (const finding of accepted) if (!reasons.has(finding)) reasons.set(finding, node.reason.text);
@@ -43,10 +43,26 @@ export function findingsOf(model: WorkedNoteModel): Findings {
   };
 }
 
+/** Findings in a place; they are in the order of the note. */
+function within(found: readonly Finding[], { start, end }: SourceSpan): readonly Finding[] {
+  let [low, high] = [0, found.length];
+  while (low < high) {
+    const middle = (low + high) >>> 1;
+    if (found[middle]!.at.start < start) low = middle + 1;
+    else high = middle;
+  }
+  const here: Finding[] = [];
+  for (let index = low; index < found.length && found[index]!.at.start <= end; index += 1) {
+    if (found[index]!.at.end <= end) here.push(found[index]!);
+  }
+  return here;
+}
+
 /** As local policy takes it; nothing where that switches it off. */
 function under(policy: Policy, finding: Finding): Finding[] {
   const severity = severityUnder(policy, finding);
-  return severity ? [{ ...finding, severity }] : [];
+  if (!severity) return [];
+  return [severity === finding.severity ? finding : { ...finding, severity }];
 }
 
 /** The line, or the whole entity, that an acceptance is about. */
@@ -75,9 +91,11 @@ function unused({ node, block }: Acceptance, isError: boolean): Finding {
 }
 
 function isKnown(key: string): boolean {
-  return CHECKS.some(({ code }) => keyed(code) === key);
+  return KNOWN.has(key);
 }
 
 function keyed(code: string): string {
   return code.replaceAll('-', ' ');
 }
+
+const KNOWN: ReadonlySet<string> = new Set(CHECKS.map(({ code }) => keyed(code)));

@@ -166,14 +166,23 @@ const BY_FAULT: ReadonlyMap<FaultCode, Check> = new Map(
   CHECKS.flatMap((check) => check.faults.map((code) => [code, check] as const)),
 );
 
+/** A fault stays the same object while the note is edited elsewhere, and so do its words. */
+const WORDED = new WeakMap<object, Omit<Finding, 'at'>>();
+
 export function findingOf({ at, fault }: Located | LocatedPolicyFault): Finding {
+  const worded = WORDED.get(fault) ?? wordedFault(fault);
+  WORDED.set(fault, worded);
+  return { ...worded, at };
+}
+
+function wordedFault(fault: (Located | LocatedPolicyFault)['fault']): Omit<Finding, 'at'> {
   const check = BY_FAULT.get(fault.code);
   if (!check) throw new Error(`no check words the fault ${fault.code}`);
   const other =
     fault.code === 'duplicate-name' ? { at: fault.first, words: `‘${fault.name}’ is first given here.` } : null;
   const wording = asSentences(check.words(fault));
   const severity = check.severityOf?.(fault) ?? check.severity;
-  return { code: check.code, severity, at, wording, fixes: check.fixes?.(fault) ?? [], other };
+  return { code: check.code, severity, wording, fixes: check.fixes?.(fault) ?? [], other };
 }
 
 /** How local policy wants a finding taken; null for one that it switches off. An error stays one, whatever is set. */

@@ -94,7 +94,7 @@ export class PlacedBlock implements Block {
   readonly strayInfo: Block['strayInfo'];
   readonly span: SourceSpan;
   readonly closed: boolean;
-  readonly #map: LineMap;
+  readonly origin: LineMap;
   readonly #base: number;
 
   constructor(block: FoundBlock, chunkStart: number) {
@@ -106,15 +106,20 @@ export class PlacedBlock implements Block {
     this.strayInfo = block.strayInfo.map(({ text, span }) => ({ text, span: placed(span) }));
     this.span = placed({ start: 0, end: block.length });
     this.closed = block.closed;
-    this.#map = block.map;
+    this.origin = block.map;
     this.#base = base;
   }
 
+  /** Whether it is this block, at this place. */
+  is({ map, at }: FoundBlock, chunkStart: number): boolean {
+    return this.origin === map && this.#base === chunkStart + at;
+  }
+
   toSource({ start, end }: { readonly start: number; readonly end: number }): SourceSpan {
-    return { start: this.#base + this.#map.toSource(start), end: this.#base + this.#map.toSource(end) };
+    return { start: this.#base + this.origin.toSource(start), end: this.#base + this.origin.toSource(end) };
   }
 
   toText(offset: number): number | null {
-    return this.#map.toText(offset - this.#base);
+    return this.origin.toText(offset - this.#base);
   }
 }

@@ -2,46 +2,78 @@ import { type Definition, definitionsIn, type InlineStretch, readInline } from '
 import { pairMarks } from './marked-table.ts';
 import type { BoundSlip, BoundText, Link, SourceSpan } from './note-text.ts';
 import { PlacedText } from './placed-text.ts';
+import type { PlacedStretch, Stretch } from './stretches.ts';
 
 const NOTHING: BoundText = { links: [], tables: [], slips: [] };
-/** What a link or a mark must hold somewhere. */
-const MAY_BIND = /infusion:|\/infusion/i;
 const SCHEME = /^infusion:/i;
 
 /** The parser's time grows with the square of the marks in one stretch; a stretch with more is not looked through. */
 const MOST_MARKS = 4000;
 const MARKS = /[[\]*_`<!&]/g;
 
-/** Finds links and marks again and again while a note is edited; what it knew of unchanged stretches is kept. */
-export class BoundReader {
-  #definitions: ReadonlyMap<string, readonly Definition[]> = new Map();
-  #inline: ReadonlyMap<string, InlineStretch> = new Map();
+/** What is known of one stretch by its text alone, looked for when it is asked for. */
+class KnownStretch {
+  /** What was found in it when these labels were defined. */
+  #inline: { readonly defined: string; readonly found: InlineStretch } | null = null;
+  #labels: readonly string[] | null = null;
+  #definitions: readonly Definition[] | null = null;
+  #beyond: boolean | null = null;
 
-  read(source: string, stretches: readonly SourceSpan[]): BoundText {
-    if (!MAY_BIND.test(source)) return NOTHING;
-    const definitions = this.#definitionsOf(source, stretches);
+  constructor(readonly mayBind: boolean) {}
+
+  isBeyondReading(text: string): boolean {
+    this.#beyond ??= (text.match(MARKS)?.length ?? 0) > MOST_MARKS;
+    return this.#beyond;
+  }
+
+  labels(text: string): readonly string[] {
+    this.#labels ??= text.includes('[') ? labelsIn(text) : [];
+    return this.#labels;
+  }
+
+  definitions(text: string): readonly Definition[] {
+    this.#definitions ??= text.includes(']:') ? definitionsIn(text, this.mayBind && !this.isBeyondReading(text)) : [];
+    return this.#definitions;
+  }
+
+  inline(text: string, labels: readonly string[]): InlineStretch {
+    const defined = labels.join('\n');
+    if (this.#inline?.defined !== defined) this.#inline = { defined, found: readInline(text, labels) };
+    return this.#inline.found;
+  }
+}
+
+/** Finds links and marks again and again while a note is edited; what it knew of stretches that stay is kept with them. */
+export class BoundReader {
+  readonly #known = new WeakMap<Stretch, KnownStretch>();
+
+  read(source: string, stretches: readonly PlacedStretch[]): BoundText {
+    if (!stretches.some(({ stretch }) => stretch.mayBind)) return NOTHING;
+    const known = stretches.map(({ stretch }) => this.#of(stretch));
+    const textOf = ({ start, end }: PlacedStretch) => source.slice(start, end);
+    const definitions = definitionsOf(
+      stretches.map((placed, index) => ({ start: placed.start, found: known[index]!.definitions(textOf(placed)) })),
+    );
     const refersAnywhere = [...definitions.values()].some(({ url }) => SCHEME.test(url));
-    const known = this.#inline;
-    const now = new Map<string, InlineStretch>();
-    this.#inline = now;
 
     const links: Link[] = [];
     const slips: BoundSlip[] = [];
     const marks: InlineStretch['marks'][number][] = [];
-    for (const { start, end } of stretches) {
-      const text = source.slice(start, end);
-      if (!MAY_BIND.test(text) && !(refersAnywhere && text.includes('['))) continue;
+    for (const [index, stretch] of stretches.entries()) {
+      const here = known[index]!;
+      if (!here.mayBind && !refersAnywhere) continue;
+      const { start } = stretch;
+      const text = textOf(stretch);
       // What is defined elsewhere makes links here, and a link within brackets keeps these from being one.
-      const defined = labelsIn(text).filter((label) => definitions.has(label));
-      if (isBeyondReading(text)) {
+      const defined = here.labels(text).filter((label) => definitions.has(label));
+      if (!here.mayBind && defined.length === 0) continue;
+      if (here.isBeyondReading(text)) {
         const refers = defined.some((label) => SCHEME.test(definitions.get(label)!.url));
         const at = { start, end: lineEndFrom(source, start) };
-        if (refers || MAY_BIND.test(text)) slips.push({ at, problem: 'too-many-marks' });
+        if (refers || here.mayBind) slips.push({ at, problem: 'too-many-marks' });
         continue;
       }
-      const key = `${defined.join('\n')}\n\n${text}`;
-      const found = now.get(key) ?? known.get(key) ?? readInline(text, defined);
-      now.set(key, found);
+      const found = here.inline(text, defined);
       const placed = (span: SourceSpan) => ({ start: start + span.start, end: start + span.end });
       for (const { span, url, targetSpan, label, text: seen } of found.links) {
         const definition = label === null ? null : definitions.get(label);
@@ -66,29 +98,25 @@ export class BoundReader {
     return { links, tables, slips: [...slips, ...unpaired] };
   }
 
-  /** By label; of several with one label the first holds (CommonMark 0.31.2, section 6.3). */
-  #definitionsOf(source: string, stretches: readonly SourceSpan[]): ReadonlyMap<string, Definition> {
-    const known = this.#definitions;
-    const now = new Map<string, readonly Definition[]>();
-    this.#definitions = now;
-    const byLabel = new Map<string, Definition>();
-    for (const { start, end } of stretches) {
-      const text = source.slice(start, end);
-      if (!text.includes(']:')) continue;
-      const withTargets = MAY_BIND.test(text) && !isBeyondReading(text);
-      const found = now.get(text) ?? known.get(text) ?? definitionsIn(text, withTargets);
-      now.set(text, found);
-      for (const { label, url, span } of found) {
-        if (byLabel.has(label)) continue;
-        byLabel.set(label, { label, url, span: { start: start + span.start, end: start + span.end } });
-      }
-    }
-    return byLabel;
+  #of(stretch: Stretch): KnownStretch {
+    const known = this.#known.get(stretch) ?? new KnownStretch(stretch.mayBind);
+    this.#known.set(stretch, known);
+    return known;
   }
 }
 
-function isBeyondReading(text: string): boolean {
-  return (text.match(MARKS)?.length ?? 0) > MOST_MARKS;
+/** By label; of several with one label the first holds (CommonMark 0.31.2, section 6.3). */
+function definitionsOf(
+  stretches: readonly { readonly start: number; readonly found: readonly Definition[] }[],
+): ReadonlyMap<string, Definition> {
+  const byLabel = new Map<string, Definition>();
+  for (const { start, found } of stretches) {
+    for (const { label, url, span } of found) {
+      if (byLabel.has(label)) continue;
+      byLabel.set(label, { label, url, span: { start: start + span.start, end: start + span.end } });
+    }
+  }
+  return byLabel;
 }
 
 /** Everything in brackets that may refer to a definition, as labels are compared. */

@@ -1,4 +1,5 @@
 import { BLOCK_BEGINS, blockOf, type FoundBlock } from './block.ts';
+import { differenceBetween } from './difference.ts';
 import { readFlow } from './flow.ts';
 
 /** What the parser said of one stretch of a note, in the stretch's own offsets. */
@@ -47,17 +48,4 @@ export function amendedChunk(before: string, chunk: Chunk, after: string): Chunk
     return { ...block, map: block.map.withLine(from.index, line), length: block.length + longer };
   });
   return { blocks, open: chunk.open };
-}
-
-/** The one stretch of `before`, and the text put in its place, that make it `after`. */
-function differenceBetween(before: string, after: string): { start: number; end: number; text: string } {
-  const shorter = Math.min(before.length, after.length);
-  let start = 0;
-  while (start < shorter && before.charCodeAt(start) === after.charCodeAt(start)) start += 1;
-  let same = 0;
-  const last = shorter - start;
-  while (same < last && before.charCodeAt(before.length - 1 - same) === after.charCodeAt(after.length - 1 - same)) {
-    same += 1;
-  }
-  return { start, end: before.length - same, text: after.slice(start, after.length - same) };
 }

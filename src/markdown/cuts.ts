@@ -6,18 +6,18 @@ const BULLET = /^[*+-][ \t]+(?![>*+-]|\d{1,9}[.)])[^ \t]/;
 /**
  * Where a note can be cut so that what follows reads the same on its own, unless raw HTML or a fence is still open
  * there: before a line at the left margin that follows a blank line, and before a bullet at the left margin with
- * text behind it. Such a line ends every list, quotation and paragraph before it.
+ * text behind it. Such a line ends every list, quotation and paragraph before it. The cuts behind the line start `from`;
+ * the note's end is the last.
  */
-export function cutPoints(note: string): number[] {
-  const cuts: number[] = [];
+export function* cutsFrom(note: string, from: number): Generator<number> {
   let afterBlank = false;
-  for (const { start, end } of linesOf(note)) {
+  for (const { start, end } of linesOf(note, from)) {
     const line = note.slice(start, end);
     const atMargin = /^[^ \t]/.test(line);
-    if (start > 0 && atMargin && (afterBlank || BULLET.test(line))) cuts.push(start);
+    if (start > from && atMargin && (afterBlank || BULLET.test(line))) yield start;
     afterBlank = isBlank(line);
   }
-  return cuts;
+  yield note.length;
 }
 
 /** The first line start behind a match of `pattern` at or after the line start `from`; null when there is none. */

@@ -19,6 +19,8 @@ export interface Block {
   readonly strayInfo: readonly { readonly text: string; readonly span: SourceSpan }[];
   /** From the opening fence's first character to the last of the closing fence (or of the content). */
   readonly span: SourceSpan;
+  /** The same object for as long as its text and lines stay the same, wherever the note before it moves it to. */
+  readonly origin: object;
   /** False when nothing closes the fence. Such a block's text ends at its first blank line: prose below is not read. */
   readonly closed: boolean;
   /** Where a span of `text` stands in the note. Total: offsets outside the text are clamped. */

@@ -2,19 +2,16 @@
 import { flowTree, SHIFT } from './flow.ts';
 import { linesOf } from './lines.ts';
 import type { SourceSpan } from './note-text.ts';
+import type { PlacedStretch, Stretch } from './stretches.ts';
 
-/** Reads prose again and again while a note is edited; what it knew of unchanged stretches is kept. */
+/** Reads prose again and again while a note is edited; what it knew of stretches that stay is kept with them. */
 export class ProseReader {
-  #known: ReadonlyMap<string, readonly SourceSpan[]> = new Map();
+  readonly #known = new WeakMap<Stretch, readonly SourceSpan[]>();
 
-  read(source: string, stretches: readonly SourceSpan[]): readonly SourceSpan[] {
-    const known = this.#known;
-    const stretchesNow = new Map<string, readonly SourceSpan[]>();
-    this.#known = stretchesNow;
-    return stretches.flatMap(({ start, end }) => {
-      const text = source.slice(start, end);
-      const prose = stretchesNow.get(text) ?? known.get(text) ?? proseIn(text);
-      stretchesNow.set(text, prose);
+  read(source: string, stretches: readonly PlacedStretch[]): readonly SourceSpan[] {
+    return stretches.flatMap(({ start, end, stretch }) => {
+      const prose = this.#known.get(stretch) ?? proseIn(source.slice(start, end));
+      this.#known.set(stretch, prose);
       return prose.map((span) => ({ start: start + span.start, end: start + span.end }));
     });
   }

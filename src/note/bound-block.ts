@@ -5,6 +5,7 @@ export class BoundBlock implements Block {
   readonly mode = 'shared';
   readonly strayInfo = [];
   readonly closed = true;
+  readonly origin = this;
   readonly info: SourceSpan;
 
   constructor(

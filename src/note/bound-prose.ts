@@ -10,10 +10,9 @@ import { type BoundTarget, boundTarget, writtenTarget } from './bound-target.ts'
 import { Choices } from './choices.ts';
 import { Asker } from './claims.ts';
 import type { Located } from './faults.ts';
-import type { Surroundings } from './fluids.ts';
+import type { Lookups } from './lookups.ts';
 import type { BoundNumber, BoundTable, LeftAlone, WorkedComparison } from './model.ts';
 import { ObservableReader } from './observable-reader.ts';
-import type { Bedside } from './orders/bedside.ts';
 import { type Desk, Reporter } from './reporter.ts';
 import { comparisonCells } from './result-text.ts';
 
@@ -34,8 +33,7 @@ export class ProseBinder {
   private readonly told = new Set<string>();
 
   constructor(
-    private readonly around: Omit<Surroundings, 'choices'>,
-    private readonly bedside: Bedside,
+    private readonly around: Lookups,
     private readonly desk: Desk,
     private readonly bound: BoundProse,
   ) {}
@@ -122,7 +120,7 @@ export class ProseBinder {
   }
 
   private asker(block: BoundBlock, desk: Desk): Asker {
-    return new Asker(block, { ...this.around, choices: new Choices() }, this.bedside, desk);
+    return new Asker(block, { ...this.around, choices: new Choices() }, desk);
   }
 
   private observable(words: BoundBlock, subject: Subject, desk: Desk) {

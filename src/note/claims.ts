@@ -6,10 +6,10 @@ import { keyOf, parseFluid } from '../notation/index.ts';
 import type { Subject } from './answer.ts';
 import { FluidBinder, type Surroundings } from './fluids.ts';
 import { Judge } from './judge.ts';
+import type { Lookups } from './lookups.ts';
 import type { Entity, Shown, WorkedClaim, WorkedComparison, WorkedMixture, WorkedShow } from './model.ts';
 import { ObservableReader, wordStarts } from './observable-reader.ts';
 import { orderUnit } from './orders/all-results.ts';
-import type { Bedside } from './orders/bedside.ts';
 import { type Desk, Reporter } from './reporter.ts';
 import { ofFluid, ofMixture, ofOrder, ofPatient } from './subjects.ts';
 
@@ -20,8 +20,7 @@ export class Asker {
 
   constructor(
     private readonly block: Block,
-    private readonly around: Surroundings,
-    private readonly bedside: Bedside,
+    private readonly around: Lookups & Surroundings,
     desk: Desk,
   ) {
     this.report = new Reporter(block, desk);
@@ -99,12 +98,12 @@ export class Asker {
 
   private ofEntity(entity: Entity): Subject | null {
     if (entity.kind === 'give') {
-      const order = this.bedside.order(entity);
-      return order?.state === 'complete' ? ofOrder(order, this.bedside.scene(order)) : null;
+      const order = this.around.orders.get(entity);
+      return order?.state === 'complete' ? ofOrder(order, this.around.scene(order)) : null;
     }
     if (entity.kind === 'patient') {
-      const patient = this.bedside.patient(entity);
-      return patient?.state === 'complete' ? ofPatient(patient, this.bedside.scene(patient)) : null;
+      const patient = this.around.patients.get(entity);
+      return patient?.state === 'complete' ? ofPatient(patient, this.around.scene(patient)) : null;
     }
     const mixture = this.around.worked.get(entity);
     return mixture?.contents ? ofMixture(mixture, mixture.contents, this.around.policy.reference) : null;

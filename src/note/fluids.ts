@@ -34,10 +34,16 @@ import { overloadFault, type Reporter } from './reporter.ts';
 import { soluteNamed } from './solute-named.ts';
 import { type Imported, type Imports, NO_IMPORTS } from './use/imports.ts';
 
+/** What is given a name in a scope. */
+export interface Names {
+  readonly entities: readonly Entity[];
+  readonly names: Pick<Scope['names'], 'get' | 'has' | 'keys'>;
+}
+
 /** What a lookup needs to know; `worked` holds every mixture that the one being bound is made from. */
 export interface Surroundings {
-  readonly scope: Scope;
-  readonly worked: ReadonlyMap<unknown, WorkedMixture>;
+  readonly scope: Names;
+  readonly worked: { get(entity: Entity): WorkedMixture | undefined };
   readonly policy: Policy;
   /** What the scope declares itself. */
   readonly own: OwnSubstances;
@@ -200,10 +206,7 @@ export class FluidBinder {
   }
 
   /** A mixture of the note's own. */
-  private own(
-    node: PartNode,
-    own: Scope['names'] extends ReadonlyMap<string, infer E> ? E : never,
-  ): BoundFluid | Unbound {
+  private own(node: PartNode, own: Entity | 'duplicate'): BoundFluid | Unbound {
     if (own === 'duplicate') return { ok: false, cause: this.report.place(node.words.span) };
     if (own.kind === 'substance') return this.withheld(own, node.words);
     if (own.kind === 'patient' || own.kind === 'give') {
@@ -379,7 +382,7 @@ const WATER: BoundLiquid = {
   working: [],
 };
 
-const NO_NAMES: Scope = { entities: [], names: new Map(), loose: [], uses: [], acceptances: [] };
+const NO_NAMES: Names = { entities: [], names: new Map() };
 
 function partName(part: PartNode): string {
   const words = part.as ? `${part.words.text} as ${part.as.text}` : part.words.text;

@@ -1,5 +1,6 @@
 export type { Answer, NoResult, Subject } from './answer.ts';
 export type { FailedClaim, Located, NoteFault } from './faults.ts';
+export { Memo } from './memo.ts';
 export type * from './model.ts';
 export { type PaceLimit, pacesOf } from './order-checks/sodium-course.ts';
 export type { WorkedOrder, WorkedPatient } from './order-model.ts';

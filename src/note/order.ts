@@ -41,18 +41,30 @@ export function workingOrder(scope: Scope): Order {
 }
 
 /** The note's own mixtures that a mixture's lines name, each once. */
-function madeFrom(mixture: Entity, scope: Scope): readonly Entity[] {
-  const found = new Set<Entity>();
-  for (const node of mixture.body) {
+function madeFrom({ body }: Entity, scope: Scope): readonly Entity[] {
+  const keys = NAMED.get(body) ?? namedIn(body);
+  NAMED.set(body, keys);
+  const found: Entity[] = [];
+  for (const key of keys) {
+    const own = scope.names.get(key);
+    if (own && own !== 'duplicate' && own.kind === 'mixture') found.push(own);
+  }
+  return found;
+}
+
+/** Lines stay the same while the note is edited elsewhere. */
+const NAMED = new WeakMap<Entity['body'], readonly string[]>();
+
+/** Every key by which the lines name a fluid, each once. */
+function namedIn(body: Entity['body']): readonly string[] {
+  const found = new Set<string>();
+  for (const node of body) {
     if (!isStep(node)) continue;
     const fluids: FluidNode[] = [];
     if ('fluid' in node) fluids.push(node.fluid);
     if (node.kind === 'addition' && node.vehicle) fluids.push(node.vehicle.fluid);
     for (const fluid of fluids) {
-      for (const part of fluid.parts) {
-        const own = scope.names.get(part.words.key);
-        if (own && own !== 'duplicate' && own.kind === 'mixture' && !part.as) found.add(own);
-      }
+      for (const part of fluid.parts) if (!part.as) found.add(part.words.key);
     }
   }
   return [...found];

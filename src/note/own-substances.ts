@@ -19,7 +19,10 @@ import type { SourceSpan } from '../markdown/note-text.ts';
 import type { GivenIon, PropertyItem, PropertyNode, Span, SyntaxProblem, WordPropertyNode } from '../notation/ast.ts';
 import { keyOf } from '../notation/index.ts';
 import type { FluidProblem, Located } from './faults.ts';
+import { type Lookups, NO_BEDSIDE } from './lookups.ts';
+import type { Task, Worker } from './memo.ts';
 import type { Entity, Scope } from './model.ts';
+import type { Policy } from './policy.ts';
 import { type Desk, Reporter } from './reporter.ts';
 import { nameTakenBy } from './scope.ts';
 import { type Imports, NO_IMPORTS } from './use/imports.ts';
@@ -31,21 +34,21 @@ export interface OwnSubstances {
   substance(key: string): Substance | null;
   ion(key: string): Ion | null;
   observable(key: string): Observable | null;
-  /**
-   * The place at fault when a substance of that name, or the one that gives that ion, is declared and could not be read;
-   * what another note withholds is said at `span`.
-   */
+  /** The place at fault when a substance of that name, or the one that gives that ion, is declared and could not be read. */
+  held(key: string): SourceSpan | null;
+  /** The same, and else what another note withholds, which is said at `span`. */
   withheld(key: string, span: Span, report: Reporter): SourceSpan | null;
   /** What the note itself declares, for those that use it: ions by key, and the keys of those that could not be read. */
   readonly declared: { readonly ions: ReadonlyMap<string, Particle>; readonly lost: ReadonlySet<string> };
 }
 
 /** Where nothing is declared. */
-const NO_SUBSTANCES: OwnSubstances = {
+export const NO_SUBSTANCES: OwnSubstances = {
   of: () => null,
   substance: () => null,
   ion: () => null,
   observable: () => null,
+  held: () => null,
   withheld: () => null,
   declared: { ions: new Map(), lost: new Set() },
 };
@@ -58,16 +61,23 @@ const THOUSAND = decimal(1000);
 const HUNDRED = decimal(100);
 
 /** Reads every `substance` of a scope, in the order of the note; ions of one name are one. Those of used notes join them. */
-export function ownSubstances(scope: Scope, imports: Imports, desk: Desk): OwnSubstances {
+export function ownSubstances(
+  scope: Scope,
+  imports: Imports,
+  { policy, worker }: { readonly policy: Policy; readonly worker: Worker },
+  desk: Desk,
+): OwnSubstances {
   const declared = scope.entities.filter(({ kind }) => kind === 'substance');
   if (declared.length === 0 && imports === NO_IMPORTS) return NO_SUBSTANCES;
   const ions = new Map<string, Particle>();
   const made = new Map<Entity, Substance | SourceSpan>();
   const byKey = new Map<string, Substance>();
   const withheld = new Map<string, SourceSpan>();
+  const around = { ...NO_BEDSIDE, scope, imports, own: NO_SUBSTANCES, worked: new Map(), policy, above: ions };
   for (const entity of declared) {
     const { name, block, body } = entity;
-    const found = new Declaration(entity, scope, ions, imports, new Reporter(block, desk)).read();
+    const { found, gives } = worker.do(declaration(entity), around, desk);
+    for (const [key, particle] of gives) ions.set(key, particle);
     made.set(entity, found);
     const twice = name && scope.names.get(name.key) === 'duplicate';
     if (name && twice) withheld.set(name.key, isPlace(found) ? found : block.toSource(name.span));
@@ -98,8 +108,24 @@ export function ownSubstances(scope: Scope, imports: Imports, desk: Desk): OwnSu
       const [solute, own] = [substance(key), ion(key)];
       return solute ? soluteObservable(solute) : own && ionObservable(own);
     },
+    held: (key) => withheld.get(key) ?? null,
     withheld: (key, span, report) => withheld.get(key) ?? imports.withheld(key, span, report),
     declared: { ions, lost: new Set([...withheld.keys()].filter((key) => !ions.has(key))) },
+  };
+}
+
+interface Declared {
+  readonly found: Substance | SourceSpan;
+  /** Ions that it declares, by key. */
+  readonly gives: readonly (readonly [string, Particle])[];
+}
+
+function declaration(entity: Entity): Task<Declared> {
+  return {
+    kind: 'substance',
+    of: entity,
+    work: (around, desk) => new Declaration(entity, around, new Reporter(entity.block, desk)).read(),
+    moved: ({ found, gives }, now) => ({ found: isPlace(found) ? now.place(found) : found, gives }),
   };
 }
 
@@ -139,15 +165,13 @@ class Declaration {
 
   constructor(
     private readonly entity: Entity,
-    private readonly scope: Scope,
-    private readonly ions: Map<string, Particle>,
-    private readonly imports: Imports,
+    private readonly around: Pick<Lookups, 'scope' | 'above' | 'imports'>,
     private readonly report: Reporter,
   ) {
     this.cause = entity.spoiledBy;
   }
 
-  read(): Substance | SourceSpan {
+  read(): Declared {
     for (const node of this.entity.body) {
       if (node.kind === 'property') this.property(node);
       else if (node.kind === 'word-property') this.inTheBody(node);
@@ -156,10 +180,10 @@ class Declaration {
     this.chooseForm();
     this.bodyOfIons();
     this.dissociationOfIons();
-    return this.cause ?? this.define();
+    return this.cause ? { found: this.cause, gives: [] } : this.define();
   }
 
-  private define(): Substance | SourceSpan {
+  private define(): Declared {
     const { name, header } = this.entity;
     const { told, body, gives, freezing } = this;
     const [apparentVolume, energy] = [told.get('apparent volume'), told.get('energy')];
@@ -176,12 +200,10 @@ class Declaration {
     });
     if (!defined.ok) {
       const fault = { code: 'substance-charges', name: name?.text ?? '', fault: defined.fault } as const;
-      return this.report.at(name?.span ?? header, fault).cause;
+      return { found: this.report.at(name?.span ?? header, fault).cause, gives: [] };
     }
-    for (const { particle } of defined.substance.gives) {
-      if (particle.ion && !findIon(particle.name)) this.ions.set(keyOf(particle.name), particle);
-    }
-    return defined.substance;
+    const own = defined.substance.gives.filter(({ particle }) => particle.ion && !findIon(particle.name));
+    return { found: defined.substance, gives: own.map(({ particle }) => [keyOf(particle.name), particle]) };
   }
 
   private property(node: PropertyNode): void {
@@ -255,7 +277,7 @@ class Declaration {
       this.twice(ion.span);
       return;
     }
-    const above = this.ions.get(ion.key);
+    const above = this.around.above.get(ion.key);
     const known = above ? [above] : this.formsOf(ion.key);
     if (known.length === 0) {
       this.made(node);
@@ -272,13 +294,13 @@ class Declaration {
 
   /** Of a built-in ion, or of one that a used note declares, one for each charge. */
   private formsOf(key: string): readonly Particle[] {
-    const forms = (findIon(key)?.forms ?? this.imports.particles(key)).filter((form) => form.ion);
+    const forms = (findIon(key)?.forms ?? this.around.imports.particles(key)).filter((form) => form.ion);
     return forms.filter(({ charge }, index) => forms.findIndex((form) => form.charge === charge) === index);
   }
 
   private made(node: GivenIon): void {
     const { ion, charge, count } = node;
-    const by = nameTakenBy(ion.key) ?? (this.scope.names.has(ion.key) ? 'name' : null);
+    const by = nameTakenBy(ion.key) ?? (this.around.scope.names.has(ion.key) ? 'name' : null);
     if (by) this.fault(ion.span, { code: 'name-taken', name: ion.text, by });
     else this.gives.push({ particle: { name: ion.text, charge, molarMass: null }, count, forms: [], node });
   }

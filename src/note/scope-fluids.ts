@@ -1,40 +1,56 @@
 /** The substances, stocks and mixtures of one scope, each worked out after those that it is made from. */
-import type { Surroundings } from './fluids.ts';
+import { type Lookups, NO_BEDSIDE } from './lookups.ts';
+import type { Task, Worker } from './memo.ts';
 import { workMixture } from './mixture.ts';
 import type { Entity, Scope, WorkedMixture } from './model.ts';
 import { workingOrder } from './order.ts';
 import { ownSubstances } from './own-substances.ts';
 import type { Policy } from './policy.ts';
 import { type Desk, Reporter } from './reporter.ts';
-import { gather, type ReadBlock } from './scope.ts';
 import { workStock } from './stock.ts';
 import type { UsedNotes } from './use/given.ts';
 import { importsOf } from './use/imports.ts';
 
 /** What every lookup of a scope draws on. */
-export interface ScopeFluids extends Omit<Surroundings, 'choices'> {
+export interface ScopeFluids extends Lookups {
+  readonly scope: Scope;
   readonly worked: ReadonlyMap<Entity, WorkedMixture>;
 }
 
 /** Total; adds what is wrong to the desk's faults. */
-export function workFluids(blocks: readonly ReadBlock[], policy: Policy, used: UsedNotes, desk: Desk): ScopeFluids {
-  const scope = gather(blocks, desk.faults);
+export function workFluids(scope: Scope, policy: Policy, used: UsedNotes, worker: Worker, desk: Desk): ScopeFluids {
   const imports = importsOf(scope, used, desk);
-  const own = ownSubstances(scope, imports, desk);
+  const own = ownSubstances(scope, imports, { policy, worker }, desk);
   const worked = new Map<Entity, WorkedMixture>();
-  const around = { scope, imports, own, worked, policy };
+  const around: ScopeFluids = { ...NO_BEDSIDE, scope, imports, own, worked, policy };
   for (const entity of scope.entities) {
-    if (entity.kind === 'stock') worked.set(entity, workStock(entity, around, desk));
+    if (entity.kind === 'stock') worked.set(entity, worker.do(fluidTask('stock', entity, workStock), around, desk));
   }
   const { ready, circles } = workingOrder(scope);
   for (const circle of circles) reportCircle(circle, desk);
-  for (const entity of ready) worked.set(entity, workMixture(entity, around, desk));
+  for (const entity of ready) worked.set(entity, worker.do(fluidTask('mixture', entity, workMixture), around, desk));
   // What is in a circle, or made from it, is bound all the same: its other lines may have faults of their own.
   for (const entity of stuckIn(scope, worked)) {
     const cause = entity.block.toSource(entity.name?.span ?? entity.header);
-    worked.set(entity, workMixture({ ...entity, spoiledBy: entity.spoiledBy ?? cause }, around, desk));
+    const spoilt = { ...entity, spoiledBy: entity.spoiledBy ?? cause };
+    const task = { ...fluidTask('stuck mixture', spoilt, workMixture), of: entity };
+    worked.set(entity, worker.do(task, around, desk));
   }
   return around;
+}
+
+function fluidTask(
+  kind: string,
+  entity: Entity,
+  work: (entity: Entity, around: Lookups, desk: Desk) => WorkedMixture,
+): Task<WorkedMixture> {
+  return {
+    kind,
+    of: entity,
+    work: (around, desk) => work(entity, around, desk),
+    moved: (mixture, now) =>
+      now.becomes(mixture, { ...mixture, entity, cause: mixture.cause && now.place(mixture.cause) }),
+  };
 }
 
 function stuckIn({ entities }: Scope, worked: ReadonlyMap<Entity, WorkedMixture>): readonly Entity[] {

@@ -12,11 +12,18 @@ import type {
   UnreadNode,
 } from '../notation/ast.ts';
 import type { Located, Misplaced } from './faults.ts';
+import type { Present } from './memo.ts';
 import type { Acceptance, Entity, LooseLine, Scope, UseLine } from './model.ts';
 
 export interface ReadBlock {
   readonly block: Block;
   readonly syntax: BlockSyntax;
+}
+
+/** What the lines of one block are, by themselves. */
+export interface GatheredBlock extends Omit<Scope, 'names'> {
+  /** The entities among them that give their name to something. */
+  readonly naming: readonly Entity[];
 }
 
 interface OpenEntity {
@@ -37,11 +44,60 @@ const HEADERS = new Set(['mixture', 'stock', 'substance', 'patient', 'give']);
 /** What an acceptance directly below takes as a whole. */
 const OPENING: ReadonlySet<string> = HEADERS;
 
-/** Gathers blocks that share one scope, in the order of the note. Adds what it finds wrong to `faults`. */
-export function gather(blocks: readonly ReadBlock[], faults: Located[]): Scope {
-  const gatherer = new Gatherer(faults);
-  for (const block of blocks) gatherer.block(block);
-  return gatherer.scope();
+/** Adds what it finds wrong to `faults`. */
+export function gatherBlock(read: ReadBlock, faults: Located[]): GatheredBlock {
+  return new Gatherer(read.block, faults).gather(read.syntax);
+}
+
+/** The same in a later version of the note. */
+export function movedBlock(gathered: GatheredBlock, block: Block, now: Present): GatheredBlock {
+  const entities = gathered.entities.map((before) =>
+    now.becomes(before, { ...before, block, spoiledBy: before.spoiledBy && now.place(before.spoiledBy) }),
+  );
+  const loose = gathered.loose.map((before) =>
+    now.becomes(before, { ...before, block, open: before.open && now.thing(before.open) }),
+  );
+  return {
+    entities,
+    loose,
+    uses: gathered.uses.map((use) => ({ ...use, block })),
+    acceptances: gathered.acceptances.map((line) => ({ ...line, block, entity: now.thing(line.entity) })),
+    naming: gathered.naming.map((entity) => now.thing(entity)),
+  };
+}
+
+/** Blocks that share one scope, in the order of the note. Adds names that are given twice to `faults`. */
+export function scopeOf(blocks: readonly GatheredBlock[], faults: Located[]): Scope {
+  return {
+    entities: blocks.flatMap(({ entities }) => entities),
+    names: bindNames(blocks, faults),
+    loose: blocks.flatMap(({ loose }) => loose),
+    uses: blocks.flatMap(({ uses }) => uses),
+    acceptances: blocks.flatMap(({ acceptances }) => acceptances),
+  };
+}
+
+/** A name that is given twice is bound to nothing. */
+function bindNames(blocks: readonly GatheredBlock[], faults: Located[]): Scope['names'] {
+  const names = new Map<string, Entity | 'duplicate'>();
+  const first = new Map<string, { readonly name: Name; readonly block: Block }>();
+  for (const { naming } of blocks) {
+    for (const entity of naming) {
+      const { name, block } = entity;
+      if (!name) continue;
+      const earlier = first.get(name.key);
+      if (!earlier) {
+        first.set(name.key, { name, block });
+        names.set(name.key, entity);
+        continue;
+      }
+      names.set(name.key, 'duplicate');
+      const at = block.toSource(name.span);
+      const there = earlier.block.toSource(earlier.name.span);
+      faults.push({ at, fault: { code: 'duplicate-name', name: name.text, first: there } });
+    }
+  }
+  return names;
 }
 
 class Gatherer {
@@ -52,26 +108,24 @@ class Gatherer {
   /** The line that an acceptance below it is about; null: the entity as a whole. */
   private above: Span | null = null;
   private open: OpenEntity | null = null;
-  private here!: Block;
 
-  constructor(private readonly faults: Located[]) {}
+  constructor(
+    private readonly here: Block,
+    private readonly faults: Located[],
+  ) {}
 
-  block({ block, syntax }: ReadBlock): void {
-    this.here = block;
-    this.open = null;
-    for (const node of syntax.statements) {
+  gather({ statements }: BlockSyntax): GatheredBlock {
+    for (const node of statements) {
       this.line(node);
       this.reach(node.span.end);
     }
+    const naming = this.entities.filter((entity) => entity.name && !this.isTaken(entity, entity.name));
+    const { entities, loose, uses, acceptances } = this;
+    return { entities, loose, uses, acceptances, naming };
   }
 
   private reach(end: number): void {
     if (this.open) this.open.end = end;
-  }
-
-  scope(): Scope {
-    const { entities, loose, uses, acceptances } = this;
-    return { entities, names: this.bindNames(), loose, uses, acceptances };
   }
 
   private line(node: Statement): void {
@@ -205,36 +259,14 @@ class Gatherer {
     return this.here.toSource(node.span);
   }
 
-  private bindNames(): ReadonlyMap<string, Entity | 'duplicate'> {
-    const names = new Map<string, Entity | 'duplicate'>();
-    const first = new Map<string, OpenEntity>();
-    for (const entity of this.entities) {
-      if (!entity.name) continue;
-      const key = entity.name.key;
-      const at = entity.block.toSource(entity.name.span);
-      const by = nameTakenBy(key);
-      if (by) {
-        this.faults.push({ at, fault: { code: 'name-taken', name: entity.name.text, by } });
-        entity.spoiledBy ??= at;
-        continue;
-      }
-      const earlier = first.get(key);
-      if (!earlier?.name) {
-        first.set(key, entity);
-        names.set(key, entity);
-        continue;
-      }
-      names.set(key, 'duplicate');
-      this.faults.push({
-        at,
-        fault: {
-          code: 'duplicate-name',
-          name: entity.name.text,
-          first: earlier.block.toSource(earlier.name.span),
-        },
-      });
-    }
-    return names;
+  /** Whether something built in has that name; that is then at fault. */
+  private isTaken(entity: OpenEntity, { key, span, text }: Name): boolean {
+    const by = nameTakenBy(key);
+    if (!by) return false;
+    const at = this.here.toSource(span);
+    this.faults.push({ at, fault: { code: 'name-taken', name: text, by } });
+    entity.spoiledBy ??= at;
+    return true;
   }
 }
 

@@ -160,6 +160,8 @@ export function serve(
       const closure = await reading;
       const stale = () => overtaken() || used.of(document, under) !== reading;
       if (stale()) return;
+      const goOn = () => new Promise<boolean>((decide) => afterWaitingMessages(() => decide(!stale())));
+      if (!(await service.prepare(uri, document.getText(), under.policy, closure, goOn))) return;
       const found = work(document, under.policy, closure).diagnostics();
       afterWaitingMessages(() => {
         if (stale()) return;

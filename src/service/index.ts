@@ -1,9 +1,10 @@
 /** The service behind the editor: notes in, plain data out. */
 import { NoteReader, readNote } from '../markdown/index.ts';
-import { type BlockSyntax, parseBlock } from '../notation/index.ts';
+import { parseBlock } from '../notation/index.ts';
 import {
   type Closure,
   DEFAULT_POLICY,
+  Memo,
   NO_NOTES,
   NoteLibrary,
   type Policy,
@@ -46,22 +47,27 @@ export { type NoteSource, readClosure } from './used-notes.ts';
 export function createNoteService(): NoteService {
   const notes = new Map<string, OpenNote>();
   const library = new NoteLibrary();
+  const noteAt = (uri: string) => {
+    const note = notes.get(uri) ?? new OpenNote(library);
+    notes.set(uri, note);
+    return note;
+  };
   return {
-    work(uri, source, policy = DEFAULT_POLICY, closure = null) {
-      const note = notes.get(uri) ?? new OpenNote(library);
-      notes.set(uri, note);
-      return note.work(source, policy, closure);
-    },
+    work: (uri, source, policy = DEFAULT_POLICY, closure = null) => noteAt(uri).work(source, policy, closure),
+    prepare: (uri, source, policy, closure, goOn) => noteAt(uri).prepare(source, policy, closure, goOn),
     forget(uri) {
       notes.delete(uri);
     },
   };
 }
 
-/** What of one note is kept between its versions: its chunks of Markdown, and its blocks by their text. */
+/** How much of a note that is new is worked out before others have their turn, in characters. */
+const AT_ONCE = 50_000;
+
+/** What of one note is kept between its versions: its stretches of Markdown, and what its lines came to. */
 class OpenNote {
   private readonly reader = new NoteReader();
-  private known = new Map<string, BlockSyntax>();
+  private readonly memo = new Memo();
   private last: {
     readonly source: string;
     readonly policy: Policy;
@@ -71,20 +77,35 @@ class OpenNote {
 
   constructor(private readonly library: NoteLibrary) {}
 
+  async prepare(
+    source: string,
+    policy: Policy,
+    closure: Closure | null,
+    goOn: () => Promise<boolean>,
+  ): Promise<boolean> {
+    for (let end = AT_ONCE; end < source.length && !this.last; end += AT_ONCE) {
+      this.model(source.slice(0, end), policy, this.usedIn(closure, policy));
+      if (!(await goOn())) return false;
+    }
+    return true;
+  }
+
   work(source: string, policy: Policy, closure: Closure | null): WorkedNote {
     const { last } = this;
     if (last?.source === source && last.policy === policy && last.closure === closure) return last.note;
-    const before = this.known;
-    this.known = new Map();
-    const read = (text: string) => {
-      const syntax = before.get(text) ?? parseBlock(text);
-      this.known.set(text, syntax);
-      return syntax;
-    };
-    const used: UsedNotes = closure ? this.library.usedIn(closure, policy) : NO_NOTES;
-    const note = workedNote(workNote(this.reader.read(source), read, policy, used), used, this.reader);
+    const used = this.usedIn(closure, policy);
+    const model = this.model(source, policy, used);
+    const note = workedNote(model, used, this.reader);
     this.last = { source, policy, closure, note };
     return note;
+  }
+
+  private usedIn(closure: Closure | null, policy: Policy): UsedNotes {
+    return closure ? this.library.usedIn(closure, policy) : NO_NOTES;
+  }
+
+  private model(source: string, policy: Policy, used: UsedNotes): WorkedNoteModel {
+    return workNote(this.reader.read(source), parseBlock, policy, used, this.memo);
   }
 }
 

@@ -78,6 +78,17 @@ export interface WorkedNote {
 export interface NoteService {
   /** Under the defaults where no policy is given; without a closure no other note can be used. */
   work(uri: string, source: string, policy?: Policy, closure?: Closure | null): WorkedNote;
+  /**
+   * Before the first `work` of a long note: works out ever longer beginnings of it, so that little is left to do at once.
+   * `goOn` is asked between them, and may let others have their turn; false when it says no.
+   */
+  prepare(
+    uri: string,
+    source: string,
+    policy: Policy,
+    closure: Closure | null,
+    goOn: () => Promise<boolean>,
+  ): Promise<boolean>;
   forget(uri: string): void;
 }
 

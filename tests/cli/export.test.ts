@@ -61,7 +61,9 @@ describe('meniscus export', () => {
         err: `meniscus: ${path}: is the note itself, and is not written over\n`,
       });
     expect(await readFile(join(folder, 'note.md'), 'utf8')).toBe(NOTE);
-    expect((await run('@/note.md', 'bag', '--out', '@/none/bag.json')).err).toContain('cannot be written (there is no such file)');
+    expect((await run('@/note.md', 'bag', '--out', '@/none/bag.json')).err).toContain(
+      'cannot be written (there is no such file)',
+    );
     expect((await run('@/note.md', 'bag', '--out', '@')).code).toBe(2);
   });
 

@@ -16,6 +16,7 @@ function questionFinder(onWork: (source: string) => void = () => {}): NoteServic
   return {
     forgotten,
     forget: (gone) => forgotten.push(gone),
+    prepare: async () => true,
     work: (_uri, source) => {
       onWork(source);
       const found = [...source.matchAll(/\?/g)].map(({ index }) => questionAt(index));
@@ -64,6 +65,7 @@ const nowhere: Pick<WorkedNote, 'complete' | 'navigation'> = {
 /** Says what claims of the policy that a note is worked out under may be off by. */
 const toleranceTeller: NoteService = {
   forget: () => {},
+  prepare: async () => true,
   work: (_uri, _source, policy) => ({
     diagnostics: () => [{ ...questionAt(0), message: `${policy?.claimTolerance} %` }],
     fixes: () => [],

@@ -1,61 +1,51 @@
 /** The patients and orders of one scope, worked out. */
 import { decimal } from '../../engine/index.ts';
+import type { Lookups } from '../lookups.ts';
+import type { Task, Worker } from '../memo.ts';
 import type { Entity } from '../model.ts';
 import { scrutiniseOrder, scrutinisePatient } from '../order-checks/index.ts';
 import type { WorkedOrder, WorkedPatient } from '../order-model.ts';
 import { type Desk, Reporter } from '../reporter.ts';
-import { type OrderSurroundings, workOrders } from './binder.ts';
+import { workOrders } from './binder.ts';
 import { readPatient } from './patients.ts';
 import { courseOf, endOfOrders, type OrderScene, sceneOf } from './scene.ts';
 
 /** h: the longest that limits of the serum sodium look at. */
 const TWO_DAYS = decimal(48);
 
-export class Bedside {
-  private readonly patients: ReadonlyMap<Entity, WorkedPatient>;
-  private readonly orders: ReadonlyMap<Entity, WorkedOrder>;
-  private readonly scenes = new Map<WorkedPatient, OrderScene>();
+export class Bedside implements Pick<Lookups, 'patients' | 'orders' | 'scene'> {
+  readonly patients: ReadonlyMap<Entity, WorkedPatient>;
+  readonly orders: ReadonlyMap<Entity, WorkedOrder>;
+  readonly allPatients: readonly WorkedPatient[];
+  readonly allOrders: readonly WorkedOrder[];
   readonly unreadOrders: readonly Entity[];
+  /** What the questions about the scope draw on. */
+  readonly around: Lookups;
+  private readonly scenes = new Map<WorkedPatient, OrderScene>();
 
   constructor(
-    private readonly around: Omit<OrderSurroundings, 'patients'>,
+    before: Omit<Lookups, 'patients' | 'orders' | 'scene'>,
+    private readonly worker: Worker,
     desk: Desk,
   ) {
-    const patients = around.scope.entities.filter(({ kind }) => kind === 'patient');
-    this.patients = new Map(patients.map((entity) => [entity, readPatient(entity, desk)] as const));
-    this.orders = workOrders({ ...around, patients: this.patients }, desk);
-    this.unreadOrders = around.scope.entities.filter(({ kind, give }) => kind === 'give' && !give);
+    const { entities } = before.scope;
+    const scene = (about: WorkedPatient | WorkedOrder) => this.scene(about);
+    const fluids: Lookups = { ...before, patients: new Map(), orders: new Map(), scene };
+    const patients = entities.filter(({ kind }) => kind === 'patient');
+    this.patients = new Map(patients.map((entity) => [entity, worker.do(patientTask(entity), fluids, desk)] as const));
+    this.orders = workOrders({ ...fluids, patients: this.patients }, worker, desk);
+    this.allPatients = [...this.patients.values()];
+    this.allOrders = [...this.orders.values()];
+    this.unreadOrders = entities.filter(({ kind, give }) => kind === 'give' && !give);
+    this.around = { ...before, patients: this.patients, orders: this.orders, scene };
   }
 
   /** Reports what stands out in the orders, one by one and together. */
   scrutinise(desk: Desk): void {
-    const reporterOf = (order: WorkedOrder) => new Reporter(order.entity.block, desk);
-    for (const order of this.allOrders) {
-      if (order.state === 'complete') scrutiniseOrder(order, this.scene(order), reporterOf(order));
+    for (const { entity, state } of this.allOrders) {
+      if (state === 'complete') this.worker.do(orderScrutiny(entity), this.around, desk);
     }
-    for (const patient of this.allPatients) {
-      const scene = this.scene(patient);
-      if (scene.withheld || scene.orders.length === 0) continue;
-      const end = endOfOrders(scene.orders);
-      const course = courseOf(scene, end.gt(TWO_DAYS) ? end : TWO_DAYS);
-      scrutinisePatient(scene, reporterOf, course?.ok ? course : null);
-    }
-  }
-
-  get allPatients(): readonly WorkedPatient[] {
-    return [...this.patients.values()];
-  }
-
-  get allOrders(): readonly WorkedOrder[] {
-    return [...this.orders.values()];
-  }
-
-  patient(entity: Entity): WorkedPatient | null {
-    return this.patients.get(entity) ?? null;
-  }
-
-  order(entity: Entity): WorkedOrder | null {
-    return this.orders.get(entity) ?? null;
+    for (const { entity } of this.allPatients) this.worker.do(patientScrutiny(entity), this.around, desk);
   }
 
   /** One for each patient, whichever of his orders is asked about. */
@@ -68,4 +58,42 @@ export class Bedside {
     if (patient) this.scenes.set(patient, scene);
     return scene;
   }
+}
+
+function patientTask(entity: Entity): Task<WorkedPatient> {
+  return {
+    kind: 'patient',
+    of: entity,
+    work: (_, desk) => readPatient(entity, desk),
+    moved: (patient, now) =>
+      now.becomes(patient, { ...patient, entity, cause: patient.cause && now.place(patient.cause) }),
+  };
+}
+
+function orderScrutiny(entity: Entity): Task<void> {
+  return {
+    kind: 'order scrutiny',
+    of: entity,
+    work({ orders, scene }, desk) {
+      const order = orders.get(entity);
+      if (order) scrutiniseOrder(order, scene(order), new Reporter(entity.block, desk));
+    },
+    moved: () => {},
+  };
+}
+
+function patientScrutiny(entity: Entity): Task<void> {
+  return {
+    kind: 'patient scrutiny',
+    of: entity,
+    work({ patients, scene: sceneAbout }, desk) {
+      const patient = patients.get(entity);
+      const scene = patient && sceneAbout(patient);
+      if (!scene || scene.withheld || scene.orders.length === 0) return;
+      const end = endOfOrders(scene.orders);
+      const course = courseOf(scene, end.gt(TWO_DAYS) ? end : TWO_DAYS);
+      scrutinisePatient(scene, (order) => new Reporter(order.entity.block, desk), course?.ok ? course : null);
+    },
+    moved: () => {},
+  };
 }

@@ -2,24 +2,26 @@
 import { atMost, type Decimal, times } from '../../engine/index.ts';
 import type { GiveNode, QuantityNode } from '../../notation/ast.ts';
 import { Choices } from '../choices.ts';
-import { type BoundLiquid, FluidBinder, nameOf, type Surroundings } from '../fluids.ts';
+import { type BoundLiquid, FluidBinder, type Names, nameOf } from '../fluids.ts';
 import { halfUnit } from '../judge.ts';
-import type { Assumption, Entity, Scope } from '../model.ts';
-import type { WorkedOrder, WorkedPatient } from '../order-model.ts';
+import type { Lookups } from '../lookups.ts';
+import type { Task, Worker } from '../memo.ts';
+import type { Assumption, Entity } from '../model.ts';
+import type { WorkedOrder } from '../order-model.ts';
 import { type Desk, Reporter } from '../reporter.ts';
 import { ClauseReader } from './clauses.ts';
 import { DoseReader, type Told } from './dose.ts';
 import { type Figures, type Resolved, resolve } from './figures.ts';
 import { DAY, MOST_RUNS, runsOf } from './schedule.ts';
 
-export type OrderSurroundings = Omit<Surroundings, 'choices'> & {
-  readonly patients: ReadonlyMap<Entity, WorkedPatient>;
-};
-
 /** Every order of a scope, in the order of the note; one that follows another is worked out after it. */
-export function workOrders(around: OrderSurroundings, desk: Desk): ReadonlyMap<Entity, WorkedOrder> {
+export function workOrders(
+  before: Omit<Lookups, 'orders'>,
+  worker: Worker,
+  desk: Desk,
+): ReadonlyMap<Entity, WorkedOrder> {
   const worked = new Map<Entity, WorkedOrder>();
-  const known = (entity: Entity) => worked.get(entity) ?? null;
+  const around: Lookups = { ...before, orders: worked };
   for (const entity of around.scope.entities) {
     // An order, the one it follows, and so on: from the last of them on each is worked out after what it follows.
     const chain = new Set<Entity>();
@@ -31,14 +33,30 @@ export function workOrders(around: OrderSurroundings, desk: Desk): ReadonlyMap<E
     const orders = [...chain];
     if (next && chain.has(next)) circle(orders.slice(orders.indexOf(next)), desk);
     for (const order of orders.reverse()) {
-      worked.set(order, new OrderBinder(order, order.give as GiveNode, around, known, desk).work());
+      worked.set(order, worker.do(orderTask(order, order.give as GiveNode), around, desk));
     }
   }
   return worked;
 }
 
+function orderTask(entity: Entity, node: GiveNode): Task<WorkedOrder> {
+  return {
+    kind: 'order',
+    of: entity,
+    work: (around, desk) => new OrderBinder(entity, node, around, desk).work(),
+    moved: (order, now) =>
+      now.becomes(order, {
+        ...order,
+        entity,
+        mixture: order.mixture && now.thing(order.mixture),
+        patient: order.patient && now.thing(order.patient),
+        cause: order.cause && now.place(order.cause),
+      }),
+  };
+}
+
 /** The order after which one starts, if it names one. */
-function followed({ clauses }: GiveNode, { names }: Scope): Entity | null {
+function followed({ clauses }: GiveNode, { names }: Names): Entity | null {
   const after = clauses.find((clause) => clause.kind === 'after');
   const entity = after?.kind === 'after' ? names.get(after.name.key) : null;
   return entity && entity !== 'duplicate' && entity.kind === 'give' ? entity : null;
@@ -70,13 +88,12 @@ class OrderBinder {
   constructor(
     private readonly entity: Entity,
     private readonly node: GiveNode,
-    private readonly around: OrderSurroundings,
-    order: (entity: Entity) => WorkedOrder | null,
+    private readonly around: Lookups,
     desk: Desk,
   ) {
     this.report = new Reporter(entity.block, desk);
     this.binder = new FluidBinder({ ...around, choices: new Choices() }, this.report);
-    this.clauses = new ClauseReader(this.node, { scope: around.scope, patients: around.patients, order }, this.report);
+    this.clauses = new ClauseReader(this.node, around, this.report);
   }
 
   work(): WorkedOrder {

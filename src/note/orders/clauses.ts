@@ -3,8 +3,10 @@ import { type Decimal, findRoute, isTime, nearNames, type Route, routeNames, ZER
 import type { SourceSpan } from '../../markdown/note-text.ts';
 import type { Clause, GiveNode, Name, QuantityNode, Span } from '../../notation/ast.ts';
 import type { Located } from '../faults.ts';
-import type { Entity, Scope } from '../model.ts';
-import type { WorkedOrder, WorkedPatient } from '../order-model.ts';
+import type { Names } from '../fluids.ts';
+import type { Lookups } from '../lookups.ts';
+import type { Entity } from '../model.ts';
+import type { WorkedPatient } from '../order-model.ts';
 import { type Reporter, textOf } from '../reporter.ts';
 import { endOf } from './schedule.ts';
 
@@ -12,10 +14,10 @@ type Of<K extends Clause['kind']> = Extract<Clause, { kind: K }>;
 
 /** What an order's clauses look names up in. */
 export interface ClauseSurroundings {
-  readonly scope: Scope;
-  readonly patients: ReadonlyMap<Entity, WorkedPatient>;
-  /** Another order, worked out; null when it could not be read, or leads back to this one. */
-  readonly order: (entity: Entity) => WorkedOrder | null;
+  readonly scope: Names;
+  readonly patients: Lookups['patients'];
+  /** Other orders, worked out; none that could not be read, or leads back to this one. */
+  readonly orders: Lookups['orders'];
 }
 
 export class ClauseReader {
@@ -56,7 +58,7 @@ export class ClauseReader {
     const entity = name && this.named(name, 'give');
     if (!entity) return ZERO;
     this.report.mention(name.span, { kind: 'order', entity });
-    const before = this.around.order(entity);
+    const before = this.around.orders.get(entity);
     if (!before || before.cause) this.cause ??= before?.cause ?? entity.spoiledBy ?? this.report.place(name.span);
     else if (before.endless) this.fault(name.span, { code: 'after-endless', found: name.text });
     return before ? endOf(before.runs) : ZERO;

@@ -48,13 +48,40 @@ export function sceneOf(
   const patient = 'facts' in about ? about : about.patient;
   const { limits, reference } = standards;
   if (!patient) return { patient, orders: [about as WorkedOrder], limits, reference, withheld: false };
-  const incomplete = all.filter(({ state }) => state === 'incomplete');
-  const adrift = [...unreadOrders.filter(saysTo), ...incomplete.filter(isAdrift).map(({ entity }) => entity)];
+  const { complete, incomplete, adrift } = sorted(all);
+  const mayBeFor = (entity: Entity) => shareNames(entity.block, patient.entity.block);
   const withheld =
-    incomplete.some((order) => order.patient === patient) ||
-    adrift.some((entity) => shareNames(entity.block, patient.entity.block));
-  const orders = all.filter((order) => order.state === 'complete' && order.patient === patient);
-  return { patient, orders, limits, reference, withheld };
+    incomplete.has(patient) ||
+    adrift.some(mayBeFor) ||
+    unreadOrders.some((entity) => saysTo(entity) && mayBeFor(entity));
+  return { patient, orders: complete.get(patient) ?? [], limits, reference, withheld };
+}
+
+interface Sorted {
+  readonly complete: ReadonlyMap<WorkedPatient, readonly WorkedOrder[]>;
+  /** Patients of whom an order could not be worked out. */
+  readonly incomplete: ReadonlySet<WorkedPatient>;
+  readonly adrift: readonly Entity[];
+}
+
+const SORTED = new WeakMap<readonly WorkedOrder[], Sorted>();
+
+/** Orders by their patients, once for all who ask. */
+function sorted(all: readonly WorkedOrder[]): Sorted {
+  const known = SORTED.get(all);
+  if (known) return known;
+  const complete = new Map<WorkedPatient, WorkedOrder[]>();
+  const incomplete = new Set<WorkedPatient>();
+  for (const order of all) {
+    const { patient, state } = order;
+    if (!patient) continue;
+    if (state === 'incomplete') incomplete.add(patient);
+    else if (!complete.get(patient)?.push(order)) complete.set(patient, [order]);
+  }
+  const adrift = all.filter((order) => order.state === 'incomplete' && isAdrift(order)).map(({ entity }) => entity);
+  const found = { complete, incomplete, adrift };
+  SORTED.set(all, found);
+  return found;
 }
 
 /** Whether it says for whom it is, by a name that is none. */

@@ -19,11 +19,19 @@ export interface Imports {
   /** Ions that the substances of used notes declare under that name, in every form. */
   particles(key: string): readonly Particle[];
   keys(): readonly string[];
+  /** Whether a name that is not bound is put down to another note. */
+  explains(key: string): boolean;
   /** What a name that is not bound is put down to; said once for each name, at the first place. Null: to nothing here. */
   withheld(key: string, span: Span, report: Reporter): SourceSpan | null;
 }
 
-export const NO_IMPORTS: Imports = { get: () => null, particles: () => [], keys: () => [], withheld: () => null };
+export const NO_IMPORTS: Imports = {
+  get: () => null,
+  particles: () => [],
+  keys: () => [],
+  explains: () => false,
+  withheld: () => null,
+};
 
 /** The note's own names win over used ones, and those over the formulary's. */
 export function importsOf(scope: Scope, used: UsedNotes, desk: Desk): Imports {
@@ -102,6 +110,12 @@ class ScopeImports implements Imports {
 
   keys(): readonly string[] {
     return [...this.bound.keys()];
+  }
+
+  explains(key: string): boolean {
+    const found = this.bound.get(key);
+    if (this.missing || found?.kind === 'withheld' || found?.kind === 'clash') return true;
+    return !found && this.lostIons.has(key) && !this.scope.names.has(key);
   }
 
   withheld(key: string, span: Span, report: Reporter): SourceSpan | null {

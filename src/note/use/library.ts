@@ -1,7 +1,10 @@
 /** Works out the notes of a closure, each once, and remembers them for as long as nothing they rest on changes. */
 import { readNote } from '../../markdown/index.ts';
 import { parseBlock } from '../../notation/index.ts';
+import { ANEW } from '../memo.ts';
 import type { Policy } from '../policy.ts';
+import type { Desk } from '../reporter.ts';
+import { gatherBlock, scopeOf } from '../scope.ts';
 import { workFluids } from '../scope-fluids.ts';
 import type { Closure, ClosureNote, Target } from './closure.ts';
 import { type Given, givenBy, type NotGiven, type UsedNotes } from './given.ts';
@@ -89,6 +92,7 @@ function faultOf(target: Target, path: string, note: ClosureNote | null): NotGiv
 /** Its findings stand in that note, not in those that use it. */
 function work(text: string, policy: Policy, used: UsedNotes): Given {
   const blocks = readNote(text).blocks.filter(({ mode }) => mode === 'shared');
-  const read = blocks.map((block) => ({ block, syntax: parseBlock(block.text) }));
-  return givenBy(workFluids(read, policy, used, { faults: [], mentions: [] }));
+  const desk: Desk = { faults: [], mentions: [] };
+  const gathered = blocks.map((block) => gatherBlock({ block, syntax: parseBlock(block.text) }, desk.faults));
+  return givenBy(workFluids(scopeOf(gathered, desk.faults), policy, used, ANEW, desk));
 }

@@ -6,6 +6,8 @@ import { keyOf } from '../../notation/index.ts';
 import { Choices } from '../choices.ts';
 import { Asker } from '../claims.ts';
 import type { Located } from '../faults.ts';
+import type { Lookups } from '../lookups.ts';
+import { ANEW } from '../memo.ts';
 import { workMixture } from '../mixture.ts';
 import type { Entity, Scope, Shown, WorkedMixture } from '../model.ts';
 import { workingOrder } from '../order.ts';
@@ -57,21 +59,15 @@ export class WhatIf {
 }
 
 /** Null when its fault is reported, or what it is about is withheld. */
-export function workWhatIf(
-  node: WhatIfNode,
-  block: Block,
-  open: Entity | null,
-  around: ScopeFluids,
-  bedside: Bedside,
-  desk: Desk,
-): WhatIf | null {
+export function workWhatIf(node: WhatIfNode, block: Block, open: Entity | null, plain: Worked): WhatIf | null {
+  const { fluids, bedside, desk } = plain;
   const report = new Reporter(block, desk);
   const changed = changeIn(block.text, node.change);
   if (!changed) {
     report.at(node.change.span, { code: 'misplaced', where: 'no-figure-to-change' });
     return null;
   }
-  const entity = entityOf(changed, block, open, around, report);
+  const entity = entityOf(changed, block, open, fluids, report);
   if (!entity) return null;
   const { figure, words } = changed;
   const written = figure.of === entity.kind ? figure.written(entity) : undefined;
@@ -82,16 +78,16 @@ export function workWhatIf(
   }
   const unfit = node.values.filter((value) => !figure.suits(value.unit.unit));
   for (const value of unfit) report.dimension(value, figure.wanted, words.text, figure.fits);
-  const plain: Worked = { around, bedside, desk };
   // Faults of what is asked are the line's own; those of a figure are told in its row.
-  const now = new Asker(block, asked(around), bedside, desk).answers(node.items, entity);
-  const withheld = (around.worked.get(entity) ?? bedside.patient(entity) ?? bedside.order(entity))?.cause ?? null;
+  const now = new Asker(block, asked(bedside), desk).answers(node.items, entity);
+  const withheld =
+    (fluids.worked.get(entity) ?? bedside.patients.get(entity) ?? bedside.orders.get(entity))?.cause ?? null;
   if (unfit.length > 0 || withheld || now.every((answer) => answer === null)) return null;
   const rows = () => {
     const before = new Set(withheldIn(plain).map((withheld) => withheld.entity.header));
     const told = node.values.map((value) => {
       const taken = figure.taken(entity, value, words);
-      const anew = worked(around, entity, taken);
+      const anew = worked(fluids, entity, taken);
       const broken = withheldIn(anew).find((withheld) => !before.has(withheld.entity.header));
       const fault = broken ? anew.desk.faults.find(({ at }) => lies(at, broken.cause)) : null;
       return { ...rowOf(node, block, taken, anew), value, asWritten: isSame(value, written), fault: fault ?? null };
@@ -134,22 +130,22 @@ function entityOf(
 }
 
 /** A scope worked out, and where its faults went. */
-interface Worked {
-  readonly around: ScopeFluids;
+export interface Worked {
+  readonly fluids: ScopeFluids;
   readonly bedside: Bedside;
   readonly desk: Desk;
 }
 
 /** The scope with one entity otherwise than written; mixtures are worked out again only where one of them is changed. */
-function worked(around: ScopeFluids, entity: Entity, taken: Entity): Worked {
+function worked(before: ScopeFluids, entity: Entity, taken: Entity): Worked {
   const desk: Desk = { faults: [], mentions: [] };
-  const scope = withEntity(around.scope, entity, taken);
-  const mixtures = new Map(around.worked);
-  const changed = { ...around, scope, worked: mixtures };
+  const scope = withEntity(before.scope, entity, taken);
+  const mixtures = new Map(before.worked);
+  const fluids = { ...before, scope, worked: mixtures };
   if (entity.kind === 'mixture') {
-    for (const mixture of workingOrder(scope).ready) mixtures.set(mixture, workMixture(mixture, changed, desk));
+    for (const mixture of workingOrder(scope).ready) mixtures.set(mixture, workMixture(mixture, fluids, desk));
   }
-  return { around: changed, bedside: new Bedside(changed, desk), desk };
+  return { fluids, bedside: new Bedside(fluids, ANEW, desk), desk };
 }
 
 function withEntity(scope: Scope, entity: Entity, taken: Entity): Scope {
@@ -162,15 +158,15 @@ function rowOf(
   { items }: WhatIfNode,
   block: Block,
   entity: Entity,
-  { around, bedside }: Worked,
+  { fluids, bedside }: Worked,
 ): Pick<WhatIfRow, 'answers' | 'mixture'> {
-  const asker = new Asker(block, asked(around), bedside, { faults: [], mentions: [] });
-  return { answers: asker.answers(items, entity), mixture: around.worked.get(entity) ?? null };
+  const asker = new Asker(block, asked(bedside), { faults: [], mentions: [] });
+  return { answers: asker.answers(items, entity), mixture: fluids.worked.get(entity) ?? null };
 }
 
 /** Everything that has no results, and where it is at fault. */
-function withheldIn({ around, bedside }: Worked): readonly { readonly entity: Entity; readonly cause: SourceSpan }[] {
-  return [...around.worked.values(), ...bedside.allPatients, ...bedside.allOrders].flatMap(({ entity, cause }) =>
+function withheldIn({ fluids, bedside }: Worked): readonly { readonly entity: Entity; readonly cause: SourceSpan }[] {
+  return [...fluids.worked.values(), ...bedside.allPatients, ...bedside.allOrders].flatMap(({ entity, cause }) =>
     cause ? [{ entity, cause }] : [],
   );
 }
@@ -179,7 +175,7 @@ function lies(inner: SourceSpan, outer: SourceSpan): boolean {
   return inner.start >= outer.start && inner.end <= outer.end;
 }
 
-function asked(around: ScopeFluids): ScopeFluids & { readonly choices: Choices } {
+function asked({ around }: Bedside): Lookups & { readonly choices: Choices } {
   return { ...around, choices: new Choices() };
 }
 
