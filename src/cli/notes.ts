@@ -3,8 +3,8 @@ import { readdir, stat } from 'node:fs';
 import { stat as statOf } from 'node:fs/promises';
 import { relative, resolve, sep } from 'node:path';
 import { type FileSystemAdapter, glob, isDynamicPattern } from 'tinyglobby';
+import { codeWords, readStandardInputText, readTextFile, saying, type TextFile } from '../files/read-text.ts';
 import { IgnoreFiles } from './ignored.ts';
-import { codeWords, readStandardInputText, readTextFile, saying, type TextFile } from './read-note.ts';
 
 export interface NoteFile {
   /** Relative to the working directory where it lies below it, else absolute; with `/`. */

@@ -1,5 +1,7 @@
 /** The local policy of each note: the one that an option names, or the nearest file above the note. */
 import { dirname, join, resolve } from 'node:path';
+import { saying } from '../files/read-text.ts';
+import { leadsWithin } from '../files/used-note.ts';
 import { DEFAULT_POLICY, type Policy } from '../note/index.ts';
 import {
   formularyDiagnostics,
@@ -9,9 +11,8 @@ import {
   readPolicyFile,
 } from '../service/index.ts';
 import { readNoteFile, shown, type Unreadable } from './notes.ts';
-import { saying } from './read-note.ts';
 import type { UsedNoteFiles } from './used-notes.ts';
-import { firstWith, foldersOfWorkspace, leadsWithin } from './workspace.ts';
+import { firstWith, foldersOfWorkspace } from './workspace.ts';
 
 /** A policy in use; `path` as reports show it, null where there is none. */
 export interface PolicyInUse {

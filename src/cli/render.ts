@@ -1,13 +1,13 @@
 /** `meniscus render`: a note as a page, and its figures as files. */
 import { mkdir } from 'node:fs/promises';
 import { basename, extname, join } from 'node:path';
+import { saying } from '../files/read-text.ts';
 import { pageOf } from '../preview/page.ts';
 import { figureSvg } from '../render/index.ts';
 import { figuresOf } from '../service/index.ts';
 import type { RenderArguments } from './arguments.ts';
 import { readNoteFile, readStandardInput } from './notes.ts';
 import { NO_POLICY, Policies } from './policies.ts';
-import { saying } from './read-note.ts';
 import { isSameFile, notWritten, writeWhole } from './replace-file.ts';
 import type { Streams } from './report.ts';
 import { UsedNoteFiles } from './used-notes.ts';

@@ -1,7 +1,7 @@
 /** Writes a file so that whoever reads it finds either what was there or what is to be there. */
 import { access, constants, lstat, open, readdir, realpath, rename, rm, stat, writeFile } from 'node:fs/promises';
 import { basename, dirname, join, resolve } from 'node:path';
-import { codeWords, saying } from './read-note.ts';
+import { codeWords, saying } from '../files/read-text.ts';
 
 /**
  * Puts `text` in place of a file's content by way of a file beside it, on the disk before it takes the name; mode and owner

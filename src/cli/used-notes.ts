@@ -1,15 +1,15 @@
 /** The notes that the notes of a command use: read from the disk, each once, and nothing outside the workspace. */
 import { dirname, resolve } from 'node:path';
-import { type Closure, type NoteAnswer, NoteLibrary, type Policy, USE_LIMITS, type UsedNotes } from '../note/index.ts';
+import { isBelow, type Place, placeOfUsed, readUsed, realPath, topAt } from '../files/used-note.ts';
+import { type Closure, type NoteAnswer, NoteLibrary, type Policy, type UsedNotes } from '../note/index.ts';
 import { type NoteSource, readClosure } from '../service/index.ts';
 import type { NoteFile } from './notes.ts';
-import { readTextFile } from './read-note.ts';
-import { foldersOfWorkspace, isBelow, realPath } from './workspace.ts';
+import { foldersOfWorkspace } from './workspace.ts';
 
 export class UsedNoteFiles implements NoteSource {
   private readonly library = new NoteLibrary();
-  private readonly files = new Map<string, Promise<NoteAnswer>>();
-  private readonly tops = new Map<string, Promise<Top>>();
+  private readonly files = new Map<string, NoteAnswer>();
+  private readonly tops = new Map<string, Promise<Place>>();
 
   /** What other notes give to this one. `policyPath`: where the policy lies, from which its formulary is named. */
   async usedBy(note: NoteFile, policyPath: string | null, policy: Policy): Promise<UsedNotes> {
@@ -24,13 +24,10 @@ export class UsedNoteFiles implements NoteSource {
 
   /** `from`: the absolute path of a note or policy. */
   async read(from: string, path: string): Promise<NoteAnswer> {
-    const folder = dirname(from);
-    const named = resolve(folder, path);
-    const top = await this.topOf(folder);
-    if (!isBelow(named, top.path)) return { why: 'above' };
-    const real = await realPath(named);
-    if (real === null) return { why: 'none' };
-    if (!isBelow(real, top.real)) return { why: 'link' };
+    const top = await this.topOf(dirname(from));
+    const place = await placeOfUsed(from, path, top);
+    if ('why' in place) return place;
+    const { real } = place;
     const known = this.files.get(real) ?? readUsed(real);
     this.files.set(real, known);
     return known;
@@ -43,27 +40,13 @@ export class UsedNoteFiles implements NoteSource {
   }
 
   /** Of the workspace that a folder lies in. */
-  private topOf(folder: string): Promise<Top> {
+  private topOf(folder: string): Promise<Place> {
     const known = this.tops.get(folder) ?? readTop(folder);
     this.tops.set(folder, known);
     return known;
   }
 }
 
-/** The topmost folder of a workspace, and where links of the file system lead from it. */
-interface Top {
-  readonly path: string;
-  readonly real: string;
-}
-
-async function readTop(folder: string): Promise<Top> {
-  const path = (await foldersOfWorkspace(folder)).at(-1)!;
-  return { path, real: (await realPath(path)) ?? path };
-}
-
-async function readUsed(path: string): Promise<NoteAnswer> {
-  const file = readTextFile(path, USE_LIMITS.size);
-  if ('text' in file) return { at: path, text: file.text };
-  if (file.why === 'too-large') return { why: 'too-large' };
-  return { why: file.why === 'no-file' || file.why === 'EISDIR' ? 'not-a-note' : 'unreadable' };
+async function readTop(folder: string): Promise<Place> {
+  return topAt((await foldersOfWorkspace(folder)).at(-1)!);
 }

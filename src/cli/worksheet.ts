@@ -1,10 +1,10 @@
 /** `meniscus worksheet`: the making-up worksheet of one mixture, printed or written to a file. */
 import { parseArgs } from 'node:util';
+import { saying } from '../files/read-text.ts';
 import { terminalSafe, worksheetHtml, worksheetMarkdown } from '../render/index.ts';
 import { createNoteService } from '../service/index.ts';
 import { readNoteFile, shown } from './notes.ts';
 import { Policies } from './policies.ts';
-import { saying } from './read-note.ts';
 import { isSameFile, notWritten, writeWhole } from './replace-file.ts';
 import type { Streams } from './report.ts';
 import { UsedNoteFiles } from './used-notes.ts';

@@ -1,6 +1,7 @@
 /** The workspace of a file: what lies outside it is not looked at. */
-import { access, realpath } from 'node:fs/promises';
-import { dirname, isAbsolute, join, relative, sep } from 'node:path';
+import { access } from 'node:fs/promises';
+import { dirname, join } from 'node:path';
+import { isBelow } from '../files/used-note.ts';
 
 /**
  * From the folder up to the top of its workspace: the nearest folder with `.git`; where there is none, the working
@@ -30,25 +31,5 @@ async function exists(path: string): Promise<boolean> {
     return true;
   } catch {
     return false;
-  }
-}
-
-/** Whether a path lies in the folder `top`, or is it. */
-export function isBelow(path: string, top: string): boolean {
-  const way = relative(top, path);
-  return way !== '..' && !way.startsWith(`..${sep}`) && !isAbsolute(way);
-}
-
-/** Whether a file, where links of the file system lead, still lies in the folder `top`; false where it is not there. */
-export async function leadsWithin(path: string, top: string): Promise<boolean> {
-  const [real, realTop] = await Promise.all([realPath(path), realPath(top)]);
-  return real !== null && isBelow(real, realTop ?? top);
-}
-
-export async function realPath(path: string): Promise<string | null> {
-  try {
-    return await realpath(path);
-  } catch {
-    return null;
   }
 }

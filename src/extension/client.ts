@@ -23,6 +23,9 @@ export function clientOptions(context: vscode.ExtensionContext): LanguageClientO
       docsBase: vscode.Uri.joinPath(context.extensionUri, 'docs', 'checks').toString(),
       policy: true,
       usedNotes: true,
+      pictures: true,
+      // Findings of notes and policies that are not open are shown as well; nothing asks for those.
+      push: true,
     },
     markdown: { isTrusted: false, supportHtml: false },
     middleware: {

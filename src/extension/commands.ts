@@ -11,8 +11,15 @@ export function registerCommands(client: BaseLanguageClient): vscode.Disposable 
     vscode.commands.registerCommand('meniscus.openWorksheet', () => openWorksheet(client)),
     vscode.commands.registerCommand('meniscus.checkWorkspace', () => check.run()),
     vscode.commands.registerCommand('meniscus.insertMixture', insertMixture),
+    vscode.commands.registerCommand('meniscus.restart', () => restart(client)),
     vscode.commands.registerCommand('meniscus.showLog', () => client.outputChannel.show()),
   );
+}
+
+/** A server that answers no more is left behind. */
+async function restart(client: BaseLanguageClient): Promise<void> {
+  await client.stop().catch(() => {});
+  await client.start();
 }
 
 /** One mixture in a block, its parts to be typed over. */

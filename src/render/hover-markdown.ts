@@ -5,15 +5,20 @@ import { figureSvg } from './figure-svg.ts';
 import { imageDescription, markdownText, oneLine } from './markdown-escape.ts';
 import { isWebAddress } from './web-address.ts';
 
-/** A card as GitHub-flavoured Markdown for the editor's hover; pictures are images, and nothing is raw HTML. */
-export function hoverMarkdown(tree: readonly Tree[]): string {
+interface HoverOptions {
+  /** Whether figures are drawn, as images with a data URI; otherwise the sentence of each stands for it. */
+  readonly pictures: boolean;
+}
+
+/** A card as GitHub-flavoured Markdown for the editor's hover; nothing is raw HTML. */
+export function hoverMarkdown(tree: readonly Tree[], options: HoverOptions = { pictures: true }): string {
   return tree
-    .map(blockMarkdown)
+    .map((block) => blockMarkdown(block, options))
     .filter((block) => block !== '')
     .join('\n\n');
 }
 
-function blockMarkdown(block: Tree): string {
+function blockMarkdown(block: Tree, options: HoverOptions): string {
   switch (block.kind) {
     case 'heading': {
       const heading = inlineMarkdown([{ text: block.text, weight: 'strong' }]);
@@ -28,15 +33,18 @@ function blockMarkdown(block: Tree): string {
         .map((item) => `- ${item}`)
         .join('\n');
     case 'table':
-      return [captionOf(block), tableMarkdown(block.columns, block.rows)].filter(Boolean).join('\n\n');
+      return [captionOf(block), tableMarkdown(block.columns, block.rows, options)].filter(Boolean).join('\n\n');
     case 'figure':
+      if (!options.pictures) return inlineMarkdown([{ text: block.figure.sentence }]);
       return `![${imageDescription(block.figure.sentence)}](${svgDataUri(figureSvg(block.figure))})`;
     case 'written':
       return block.text.split('\n').map(markdownText).join('\\\n');
     case 'finding':
       return inlineMarkdown(block.inline);
     case 'folded':
-      return [inlineMarkdown([{ text: block.title, weight: 'strong' }]), hoverMarkdown(block.body)].join('\n\n');
+      return [inlineMarkdown([{ text: block.title, weight: 'strong' }]), hoverMarkdown(block.body, options)].join(
+        '\n\n',
+      );
     case 'rule':
       return '---';
   }
@@ -74,10 +82,18 @@ function stands(space: string, neighbour: Run | undefined, spaceThere: RegExp, a
   return atLetter && neighbour.weight === undefined;
 }
 
-/** U+2007, as wide as a digit; named, because renderers trim white space from cells. */
-const FIGURE_SPACE = '&#8199;';
+/**
+ * U+2007, as wide as a digit; named, because renderers trim white space from cells. What does not draw pictures shows
+ * such a name as it stands.
+ */
+const FIGURE_SPACE = { named: '&#8199;', itself: '\u2007' };
 
-function tableMarkdown(columns: readonly Column[], rows: readonly (readonly Cell[])[]): string {
+function tableMarkdown(
+  columns: readonly Column[],
+  rows: readonly (readonly Cell[])[],
+  { pictures }: HoverOptions,
+): string {
+  const space = pictures ? FIGURE_SPACE.named : FIGURE_SPACE.itself;
   const padding = columns.map(({ align }, index) =>
     align === 'number' ? decimalPadding(rows.map((row) => row[index] ?? '')) : rows.map(() => 0),
   );
@@ -85,8 +101,6 @@ function tableMarkdown(columns: readonly Column[], rows: readonly (readonly Cell
   return [
     line(columns.map(({ title }) => markdownText(title))),
     line(columns.map(() => '---')),
-    ...rows.map((row, y) =>
-      line(columns.map((_, x) => FIGURE_SPACE.repeat(padding[x]![y]!) + markdownText(row[x] ?? ''))),
-    ),
+    ...rows.map((row, y) => line(columns.map((_, x) => space.repeat(padding[x]![y]!) + markdownText(row[x] ?? '')))),
   ].join('\n');
 }

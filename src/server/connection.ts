@@ -5,31 +5,35 @@ import {
   type Connection,
   DiagnosticSeverity,
   type Hover,
-  type InitializeParams,
   type InitializeResult,
   type InlayHint,
-  MarkupKind,
   Position,
-  PositionEncodingKind,
   type Diagnostic as ProtocolDiagnostic,
+  type PublishDiagnosticsParams,
   Range,
+  type TextDocumentContentChangeEvent,
   TextDocumentSyncKind,
   TextDocuments,
   type WorkspaceEdit,
 } from 'vscode-languageserver';
-import { TextDocument } from 'vscode-languageserver-textdocument';
+import type { TextDocument } from 'vscode-languageserver-textdocument';
 import type { SourceSpan } from '../markdown/note-text.ts';
 import type { Closure, Policy } from '../note/index.ts';
-import { formularyDiagnostics, type NoteSource } from '../service/index.ts';
+import { formularyDiagnostics } from '../service/index.ts';
 import type { CodeFix, Diagnostic, NoteService, Severity, WorkedNote } from '../service/types.ts';
+import { type Client, readClient, shownAs } from './client.ts';
 import { completionCapabilities, registerCompletion } from './completion.ts';
 import { registerFormatting } from './formatting.ts';
+import { registerRefusals } from './lifecycle.ts';
 import { navigationCapabilities, registerNavigation } from './navigation.ts';
+import { OpenDocument } from './open-document.ts';
 import type { OpenNote } from './open-notes.ts';
-import { clientPolicySource, isPolicy, NotePolicies, type PolicySource, policyChanged } from './policies.ts';
+import { clientPolicySource, isPolicy, NotePolicies, policyChanged } from './policies.ts';
+import { registerPull } from './pull.ts';
 import { registerUpdates } from './updates.ts';
 import { clientNoteSource, NotesInUse } from './used-notes.ts';
 import { registerWorksheet } from './worksheet.ts';
+import { NO_FILES, type Workspace, type WorkspaceFiles, WorkspaceFolders, watchFiles } from './workspace.ts';
 import { registerWorkspaceCheck } from './workspace-check.ts';
 
 /** How long typing must rest before a changed note's findings are shown, in milliseconds. */
@@ -49,54 +53,52 @@ interface Worked {
   readonly note: WorkedNote;
 }
 
-/** What the other side can do, as far as it changes what we send. */
-interface Client {
-  /** The folder of the findings' pages as a URI without a final slash, or null when no page can be reached. */
-  readonly docsBase: string | null;
-  readonly relatedInformation: boolean;
-  readonly refreshesInlayHints: boolean;
-  /** It answers which policy a note has. */
-  readonly knowsPolicies: boolean;
-  /** It reads other notes of the workspace. */
-  readonly readsNotes: boolean;
-  /** Whether an edit may say which version of the note it was made for. */
-  readonly versionedEdits: boolean;
-  /** Whether it fills in the places of a snippet. */
-  readonly snippets: boolean;
-  /** Whether an outline may have places within lines. */
-  readonly nestedSymbols: boolean;
+/** What the server has around it where it runs. */
+export interface Surroundings {
+  /** The folder of the findings' pages, for clients that name none. */
+  readonly docsBase?: string;
+  /** Reads policies and other notes for clients that do not; without it there are none for them. */
+  files?(workspace: Workspace): WorkspaceFiles;
 }
 
 /**
  * Answers on `connection` with what `service` knows, until the connection ends.
  *
- * Findings are pushed once typing rests, carry the version they were made from and are dropped when a newer one has
- * come in the meantime; those shown before stay until then. A request about a note that is not open, or at no position,
- * is answered with null. Local policy comes from `source`, other notes from `noteSource`; policies that are open or in use get findings of their own.
+ * A client that asks for findings gets them when it asks; to others they are pushed once typing rests, carry the version
+ * they were made from and are dropped when a newer one has come in the meantime; those shown before stay until then. A
+ * request about a note that is not open, or at no position, is answered with null. Policies that are open or in use get
+ * findings of their own. Local policy and other notes come from the client where it reads them, else from
+ * `surroundings.files`.
  */
-export function serve(
-  connection: Connection,
-  service: NoteService,
-  source: PolicySource = clientPolicySource(connection),
-  noteSource: NoteSource = clientNoteSource(connection),
-): void {
-  const notes = new TextDocuments<TextDocument>({ create: openNote, update: TextDocument.update });
+export function serve(connection: Connection, service: NoteService, surroundings: Surroundings = {}): void {
+  const notes = new TextDocuments<OpenDocument>({ create: newDocument, update: updated });
   const worked = new Map<string, Worked>();
-  const policies = new NotePolicies(source);
-  const used = new NotesInUse(noteSource);
+  const folders = new WorkspaceFolders();
+  const files = surroundings.files?.({ folders: () => folders.all, open: () => notes.all() }) ?? NO_FILES;
+  let policySource = files.find;
+  let noteSource = files.read;
+  /** Whether the server itself reads what a client would. */
+  let readsFiles = false;
+  const policies = new NotePolicies({ find: (uri) => policySource(uri) });
+  const used = new NotesInUse({ read: (from, path) => noteSource(from, path) }, files.addressOf);
   const resting = new Map<string, ReturnType<typeof setTimeout>>();
   const published = new Map<string, readonly Diagnostic[]>();
-  let client: Client = {
-    docsBase: null,
-    relatedInformation: false,
-    refreshesInlayHints: false,
-    knowsPolicies: false,
-    readsNotes: false,
-    versionedEdits: false,
-    snippets: false,
-    nestedSymbols: false,
-  };
+  let client: Client = readClient({ processId: null, rootUri: null, capabilities: {} });
   let policyRest: ReturnType<typeof setTimeout> | undefined;
+
+  function newDocument(uri: string, languageId: string, version: number, text: string): OpenDocument {
+    return new OpenDocument(uri, languageId, version, text, client.encoding);
+  }
+
+  function updated(document: OpenDocument, changes: TextDocumentContentChangeEvent[], version: number): OpenDocument {
+    // What is known of a version that comes again, with another text, holds no longer.
+    if (version <= document.version) {
+      worked.delete(document.uri);
+      used.forget(document.uri);
+    }
+    document.update(changes, version);
+    return document;
+  }
 
   function work(document: TextDocument, policy: Policy, closure: Closure): WorkedNote {
     const known = worked.get(document.uri);
@@ -122,7 +124,7 @@ export function serve(
   /** Of a note that is not open; nothing of it is kept. */
   async function findingsOfClosed(uri: string, text: string): Promise<readonly Diagnostic[]> {
     const under = await policies.of(uri);
-    const closure = await used.of(openNote(uri, 'markdown', 0, text), under);
+    const closure = await used.of(newDocument(uri, 'markdown', 0, text), under);
     const found = service.work(uri, text, under.policy, closure).diagnostics();
     if (!notes.get(uri)) {
       service.forget(uri);
@@ -144,7 +146,9 @@ export function serve(
   function checkUsersAfter(delay: number, uri: string, text: string | null): void {
     for (const user of used.changed(uri, text)) {
       const document = notes.get(user);
-      if (document && user !== uri) checkAfter(delay, document);
+      if (!document || user === uri) continue;
+      if (client.pulls) pull.refresh(delay);
+      else checkAfter(delay, document);
     }
   }
 
@@ -174,15 +178,20 @@ export function serve(
     }
   }
 
+  function findingsOfPolicy(uri: string, text: string): readonly Diagnostic[] {
+    const file = policies.read(uri, text);
+    const formulary = used.formularyOf(uri);
+    return [...file.diagnostics, ...formularyDiagnostics(file, (path) => formulary.get(path) ?? null)];
+  }
+
   /** Findings of the policies that are open or in use; those of others are taken back. */
   function publishPolicies(): void {
+    if (client.pulls) return;
     const open = notes.all().filter(({ uri }) => isPolicy(uri));
-    const shown = new Map(policies.inUse().map(({ uri, text }) => [uri, TextDocument.create(uri, 'json', 0, text)]));
+    const shown = new Map(policies.inUse().map(({ uri, text }) => [uri, newDocument(uri, 'json', 0, text)]));
     for (const document of open) shown.set(document.uri, document);
     for (const [uri, document] of shown) {
-      const file = policies.read(uri, document.getText());
-      const formulary = used.formularyOf(uri);
-      const diagnostics = [...file.diagnostics, ...formularyDiagnostics(file, (path) => formulary.get(path) ?? null)];
+      const diagnostics = findingsOfPolicy(uri, document.getText());
       if (JSON.stringify(published.get(uri)) === JSON.stringify(diagnostics)) continue;
       published.set(uri, diagnostics);
       publish(document, diagnostics);
@@ -191,7 +200,7 @@ export function serve(
       if (shown.has(uri)) continue;
       published.delete(uri);
       policies.close(uri);
-      void connection.sendDiagnostics({ uri, diagnostics: [] });
+      push({ uri, diagnostics: [] });
     }
   }
 
@@ -201,6 +210,7 @@ export function serve(
     policyRest = setTimeout(() => {
       policies.askAnew();
       used.askAnew();
+      if (client.pulls) return pull.refresh(0);
       publishPolicies();
       for (const document of notes.all()) if (!isPolicy(document.uri)) void check(document);
     }, delay);
@@ -209,26 +219,51 @@ export function serve(
   function publish(document: TextDocument, found: readonly Diagnostic[]): void {
     const diagnostics = found.map((finding) => toProtocol(finding, document, client));
     const version = notes.get(document.uri) === document ? { version: document.version } : {};
-    void connection.sendDiagnostics({ uri: document.uri, ...version, diagnostics });
+    push({ uri: document.uri, ...version, diagnostics });
   }
 
-  const formatting = registerFormatting({ connection, openNoteAt });
+  /** A client that asks for findings is not sent any. */
+  function push(params: PublishDiagnosticsParams): void {
+    if (!client.pulls) void connection.sendDiagnostics(params);
+  }
+
+  const initialized: (() => void)[] = [];
+  const formatting = registerFormatting({ connection, openNoteAt, whenInitialized: (then) => initialized.push(then) });
+  const pull = registerPull({
+    connection,
+    documents: notes,
+    openNoteAt,
+    client: () => client,
+    policyOf: async (uri) => {
+      const at = (await policies.of(uri)).uri;
+      return policies.inUse().find((policy) => policy.uri === at) ?? null;
+    },
+    findingsOfPolicy,
+    toProtocol: (finding, document) => toProtocol(finding, document, client),
+  });
 
   connection.onInitialize((params): InitializeResult => {
-    client = readClient(params);
-    policies.asks = client.knowsPolicies;
-    used.asks = client.readsNotes;
+    const known = readClient(params);
+    client = { ...known, docsBase: known.docsBase ?? surroundings.docsBase ?? null };
+    // Here, because the library has come to listen to the same message by now.
+    folders.follow(connection, () => checkAllAfter(0));
+    if (client.knowsPolicies) policySource = clientPolicySource(connection).find;
+    if (client.readsNotes) noteSource = clientNoteSource(connection).read;
+    readsFiles = files !== NO_FILES && !(client.knowsPolicies && client.readsNotes);
+    if (readsFiles && client.watchesFiles) initialized.push(() => watchFiles(connection));
     return {
       serverInfo: { name: 'Meniscus' },
       capabilities: {
-        positionEncoding: PositionEncodingKind.UTF16,
+        positionEncoding: client.encoding,
         textDocumentSync: TextDocumentSyncKind.Incremental,
         hoverProvider: true,
         inlayHintProvider: true,
         codeActionProvider: { codeActionKinds: [CodeActionKind.QuickFix] },
+        ...pull.capabilities(),
+        ...folders.read(params),
         ...formatting(params),
         ...completionCapabilities,
-        ...navigationCapabilities,
+        ...navigationCapabilities(client),
       },
     };
   });
@@ -236,9 +271,14 @@ export function serve(
   notes.onDidChangeContent(({ document }) => {
     if (isPolicy(document.uri)) checkAllAfter(published.has(document.uri) ? typingRest : 0);
     else {
-      checkAfter(worked.has(document.uri) ? typingRest : 0, document);
+      if (!client.pulls) checkAfter(worked.has(document.uri) ? typingRest : 0, document);
       checkUsersAfter(typingRest, document.uri, document.getText());
     }
+  });
+
+  // Who saves may have changed other files as well, and nobody tells.
+  notes.onDidSave(() => {
+    if (readsFiles && !client.watchesFiles) checkAllAfter(typingRest);
   });
 
   notes.onDidClose(({ document }) => {
@@ -250,7 +290,7 @@ export function serve(
     policies.forget(document.uri);
     used.forget(document.uri);
     checkUsersAfter(0, document.uri, null);
-    void connection.sendDiagnostics({ uri: document.uri, version: document.version, diagnostics: [] });
+    push({ uri: document.uri, version: document.version, diagnostics: [] });
     publishPolicies();
   });
 
@@ -261,13 +301,17 @@ export function serve(
 
   connection.onNotification(policyChanged, () => checkAllAfter(0));
 
+  connection.onInitialized(() => {
+    for (const then of initialized) then();
+  });
+
   connection.onHover(async ({ textDocument, position }): Promise<Hover | null> => {
     const found = Position.is(position) ? await openNoteAt(textDocument.uri) : null;
     if (!found) return null;
     const { document, note } = found;
     const card = note.hover(document.offsetAt(position));
     if (!card) return null;
-    return { contents: { kind: MarkupKind.Markdown, value: card.markdown }, range: toRange(card.span, document) };
+    return { contents: shownAs(card, client.cards), range: toRange(card.span, document) };
   });
 
   connection.onCodeAction(async ({ textDocument, range, context }): Promise<CodeAction[] | null> => {
@@ -301,8 +345,9 @@ export function serve(
     connection,
     isOpen: (uri) => notes.get(uri) !== undefined,
     find: findingsOfClosed,
-    publish,
+    publish: (uri, text, found) => publish(newDocument(uri, 'markdown', 0, text), found),
   });
+  registerRefusals(connection);
   registerUpdates({ connection, openNoteAt });
 
   notes.listen(connection);
@@ -313,26 +358,6 @@ export function serve(
 function afterWaitingMessages(then: () => void): void {
   if (typeof setImmediate === 'function') setImmediate(() => setImmediate(then));
   else setTimeout(then, 0);
-}
-
-/** Refuses what is no note, so that a malformed message leaves nothing half open. */
-function openNote(uri: string, languageId: string, version: number, text: string): TextDocument {
-  if (typeof uri !== 'string' || typeof text !== 'string') throw new TypeError('An opened note has a URI and a text.');
-  return TextDocument.create(uri, languageId, version, text);
-}
-
-function readClient({ capabilities, initializationOptions }: InitializeParams): Client {
-  const docsBase: unknown = initializationOptions?.docsBase;
-  return {
-    docsBase: typeof docsBase === 'string' ? docsBase.replace(/\/$/, '') : null,
-    relatedInformation: capabilities?.textDocument?.publishDiagnostics?.relatedInformation === true,
-    refreshesInlayHints: capabilities?.workspace?.inlayHint?.refreshSupport === true,
-    knowsPolicies: initializationOptions?.policy === true,
-    readsNotes: initializationOptions?.usedNotes === true,
-    versionedEdits: capabilities?.workspace?.workspaceEdit?.documentChanges === true,
-    snippets: capabilities?.textDocument?.completion?.completionItem?.snippetSupport === true,
-    nestedSymbols: capabilities?.textDocument?.documentSymbol?.hierarchicalDocumentSymbolSupport === true,
-  };
 }
 
 /** An editor asks for a kind and all that begin with it. */

@@ -15,12 +15,14 @@ interface Surroundings {
   readonly connection: Connection;
   /** The open note of that address, worked out; null when there is none. */
   openNoteAt(uri: string): Promise<{ readonly document: TextDocument; readonly note: WorkedNote } | null>;
+  whenInitialized(then: () => void): void;
 }
 
 /** Answers requests; gives what is to be said of it when a client says hello. */
 export function registerFormatting({
   connection,
   openNoteAt,
+  whenInitialized,
 }: Surroundings): (params: InitializeParams) => ServerCapabilities {
   connection.onDocumentFormatting(async ({ textDocument }) => {
     const found = await openNoteAt(textDocument.uri);
@@ -40,7 +42,7 @@ export function registerFormatting({
     if (!formatting?.dynamicRegistration || !rangeFormatting?.dynamicRegistration) {
       return { documentFormattingProvider: true, documentRangeFormattingProvider: true };
     }
-    connection.onInitialized(() => registerForNotes(connection));
+    whenInitialized(() => registerForNotes(connection));
     return {};
   };
 }

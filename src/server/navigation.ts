@@ -21,20 +21,23 @@ import type { SourceSpan } from '../markdown/note-text.ts';
 import type { FoundName, NoteSymbol } from '../service/navigation/types.ts';
 import type { OpenNote, OpenNotes } from './open-notes.ts';
 
-export const navigationCapabilities: ServerCapabilities = {
-  definitionProvider: true,
-  referencesProvider: true,
-  documentHighlightProvider: true,
-  documentSymbolProvider: true,
-  foldingRangeProvider: true,
-  workspaceSymbolProvider: true,
-  renameProvider: { prepareProvider: true },
-};
+export function navigationCapabilities({ preparesRenames }: NavigationClient): ServerCapabilities {
+  return {
+    definitionProvider: true,
+    referencesProvider: true,
+    documentHighlightProvider: true,
+    documentSymbolProvider: true,
+    foldingRangeProvider: true,
+    workspaceSymbolProvider: true,
+    renameProvider: preparesRenames ? { prepareProvider: true } : true,
+  };
+}
 
 /** What the other side takes. */
 export interface NavigationClient {
   readonly nestedSymbols: boolean;
   readonly versionedEdits: boolean;
+  readonly preparesRenames: boolean;
 }
 
 const kinds: Record<NoteSymbol['kind'], SymbolKind> = {

@@ -1,4 +1,4 @@
-/** Which policy each open note has: asked of the client, which knows the folders and what is written in its editors. */
+/** Which policy each open note has: asked of the client where it knows, else looked for in the folders of its workspace. */
 import type { Connection } from 'vscode-languageserver';
 import { DEFAULT_POLICY, type Policy } from '../note/index.ts';
 import { POLICY_FILE, type PolicyFile, readPolicyFile } from '../service/index.ts';
@@ -49,12 +49,8 @@ export function isPolicy(uri: string): boolean {
   return uri.endsWith(`/${POLICY_FILE}`);
 }
 
-const NONE: Promise<NotePolicy> = Promise.resolve({ policy: DEFAULT_POLICY, uri: null });
-
 /** The policies of the open notes, each asked for once until it may have changed. */
 export class NotePolicies {
-  /** Whether there is anybody to ask. */
-  asks = false;
   private answers = new Map<string, Promise<NotePolicy>>();
   private readonly found = new Map<string, FoundPolicy>();
   private readonly files = new Map<string, { readonly text: string; readonly file: PolicyFile }>();
@@ -63,7 +59,6 @@ export class NotePolicies {
 
   /** The same promise until `askAnew`. */
   of(noteUri: string): Promise<NotePolicy> {
-    if (!this.asks) return NONE;
     const known = this.answers.get(noteUri);
     if (known) return known;
     const asked: Promise<NotePolicy> = this.source.find(noteUri).then((found) => {

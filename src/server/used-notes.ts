@@ -1,4 +1,4 @@
-/** Which notes each open note draws on: asked of the client, which knows the folders and what is written in its editors. */
+/** Which notes each open note draws on: asked of the client where it reads them, else read in its workspace. */
 import type { Connection } from 'vscode-languageserver';
 import type { Closure, NoteAnswer, Target, Unread } from '../note/index.ts';
 import { type NoteSource, readClosure } from '../service/index.ts';
@@ -59,12 +59,14 @@ interface Reading {
 
 /** The notes that open notes draw on, each asked for once until it may have changed. */
 export class NotesInUse {
-  /** Whether there is anybody to ask. */
-  asks = false;
   private questions = new Map<string, Question>();
   private readonly readings = new Map<string, Reading>();
 
-  constructor(private readonly source: NoteSource) {}
+  /** `addressOf` gives one spelling for each address, as `source` uses it. */
+  constructor(
+    private readonly source: NoteSource,
+    private readonly addressOf: (uri: string) => string,
+  ) {}
 
   /** The same promise while the note, its policy and what it draws on are the same. */
   of(note: OpenNote, policy: NotePolicy): Promise<Closure> {
@@ -73,7 +75,7 @@ export class NotesInUse {
       return known.read;
     }
     const formulary = policy.uri === null ? null : { at: policy.uri, paths: policy.policy.formulary };
-    const read = readClosure({ at: note.uri, text: note.getText() }, formulary, {
+    const read = readClosure({ at: this.addressOf(note.uri), text: note.getText() }, formulary, {
       read: (from, path) => this.ask(from, path),
     });
     const reading: Reading = { version: note.version, of: policy, read, closure: null };
@@ -95,9 +97,10 @@ export class NotesInUse {
    * reading no longer holds.
    */
   changed(uri: string, text: string | null): readonly string[] {
+    const at = this.addressOf(uri);
     let stale = false;
     for (const [key, { answer }] of this.questions) {
-      const holds = answer && ('why' in answer ? text !== null : answer.at !== uri || answer.text === text);
+      const holds = answer && ('why' in answer ? text !== null : answer.at !== at || answer.text === text);
       if (holds) continue;
       this.questions.delete(key);
       stale = true;
@@ -105,7 +108,7 @@ export class NotesInUse {
     if (!stale) return [];
     const again: string[] = [];
     for (const [note, { closure }] of this.readings) {
-      if (closure && !closure.notes.has(uri) && !(text === null && lacks(closure))) continue;
+      if (closure && !closure.notes.has(at) && !(text === null && lacks(closure))) continue;
       this.readings.delete(note);
       again.push(note);
     }
@@ -123,7 +126,6 @@ export class NotesInUse {
   }
 
   private ask(from: string, path: string): Promise<NoteAnswer> {
-    if (!this.asks) return Promise.resolve({ why: 'no-workspace' });
     const key = `${from}\n${path}`;
     const known = this.questions.get(key);
     if (known) return known.asked;

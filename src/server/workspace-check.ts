@@ -1,6 +1,5 @@
 /** Answers `meniscus/check`: a note that is not open is worked out, and its findings are published. */
 import type { Connection } from 'vscode-languageserver';
-import { TextDocument } from 'vscode-languageserver-textdocument';
 import type { Diagnostic } from '../service/types.ts';
 
 export interface WorkspaceCheckParts {
@@ -8,7 +7,7 @@ export interface WorkspaceCheckParts {
   isOpen(uri: string): boolean;
   /** What is found in the text of a note that is not open, under the policy that it has. */
   find(uri: string, text: string): Promise<readonly Diagnostic[]>;
-  publish(document: TextDocument, found: readonly Diagnostic[]): void;
+  publish(uri: string, text: string, found: readonly Diagnostic[]): void;
 }
 
 /**
@@ -21,7 +20,7 @@ export function registerWorkspaceCheck({ connection, isOpen, find, publish }: Wo
     if (typeof uri !== 'string' || isOpen(uri) || (typeof text !== 'string' && text !== null)) return null;
     const found = text === null ? [] : await find(uri, text);
     if (isOpen(uri)) return null;
-    publish(TextDocument.create(uri, 'markdown', 0, text ?? ''), found);
+    publish(uri, text ?? '', found);
     return found.length;
   });
 }

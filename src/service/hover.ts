@@ -3,7 +3,7 @@ import { findingOf, messageOf } from '../checks/index.ts';
 import type { Block, SourceSpan } from '../markdown/note-text.ts';
 import type { Span } from '../notation/ast.ts';
 import type { Entity, Mention, WorkedMixture, WorkedNoteModel, WorkedOrder } from '../note/index.ts';
-import { hoverMarkdown } from '../render/index.ts';
+import { hoverMarkdown, terminalText } from '../render/index.ts';
 import type { Tree } from '../text/tree.ts';
 import { numberCard, tableCard } from './cards/bound-cards.ts';
 import { askedCard, whatIfCard } from './cards/lesson-cards.ts';
@@ -16,6 +16,9 @@ import { sceneIn } from './orders.ts';
 import { wordingInTerms } from './terms.ts';
 import type { HoverCard } from './types.ts';
 
+/** Columns of a card that is shown as plain text. */
+const CARD_WIDTH = 72;
+
 /** The card at an offset of the note, or null where there is nothing to say. */
 export function hoverAt(model: WorkedNoteModel, lines: Lines, offset: number): HoverCard | null {
   const block = model.blocks.find(({ span }) => offset >= span.start && offset <= span.end);
@@ -25,15 +28,33 @@ export function hoverAt(model: WorkedNoteModel, lines: Lines, offset: number): H
   return new Hover(model, lines, block, at, offset).card();
 }
 
+/** Each form is made when it is asked for. */
+function cardOf(span: SourceSpan, tree: readonly Tree[]): HoverCard {
+  return {
+    span,
+    get markdown() {
+      return hoverMarkdown(tree);
+    },
+    plain: {
+      get markdown() {
+        return hoverMarkdown(tree, { pictures: false });
+      },
+      get text() {
+        return terminalText(tree, { colour: false, width: CARD_WIDTH });
+      },
+    },
+  };
+}
+
 /** On a number or a mark in prose. */
 function boundCardAt({ numbers, tables, policy }: WorkedNoteModel, offset: number): HoverCard | null {
   const here = ({ start, end }: SourceSpan) => offset >= start && offset <= end;
   const number = numbers.find(({ link }) => here(link));
-  if (number) return { span: number.link, markdown: hoverMarkdown(numberCard(number, policy)) };
+  if (number) return cardOf(number.link, numberCard(number, policy));
   const table = tables.find(({ at, closing }) => here(at) || here(closing));
   if (!table) return null;
   const span = here(table.at) ? table.at : table.closing;
-  return { span, markdown: hoverMarkdown(tableCard(table, policy.reference)) };
+  return cardOf(span, tableCard(table, policy.reference));
 }
 
 class Hover {
@@ -100,7 +121,7 @@ class Hover {
     const mention = this.mention();
     if (!mention) return null;
     const facts = this.facts(mention, true);
-    return facts.length > 0 ? { span: mention.at, markdown: hoverMarkdown(facts) } : null;
+    return facts.length > 0 ? cardOf(mention.at, facts) : null;
   }
 
   private mention(): Mention | null {
@@ -154,7 +175,7 @@ class Hover {
   }
 
   private show(span: Span, tree: readonly Tree[]): HoverCard {
-    return { span: this.block.toSource(span), markdown: hoverMarkdown(tree) };
+    return cardOf(this.block.toSource(span), tree);
   }
 }
 

@@ -40,6 +40,8 @@ export interface HoverCard {
   readonly span: SourceSpan;
   /** GitHub-flavoured Markdown: headings, tables, a picture through a data URI; nothing from the note unescaped. */
   readonly markdown: string;
+  /** The same without pictures, each of which is one sentence then: as Markdown, and as plain text in lines. */
+  readonly plain: { readonly markdown: string; readonly text: string };
 }
 
 /** A result written at the end of a line. */

@@ -1,13 +1,13 @@
-/** The extension in the real VS Code: from inside, in its extension host, and from outside, on the screen. */
-import { cp, mkdtemp, rm } from 'node:fs/promises';
+/** The extension in a real VS Code: from inside, in its extension host, and from outside, on the screen. */
+import { cp, mkdtemp, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Browser, BrowserContext } from 'playwright-core';
-import { startHost } from '../../scripts/editor/host.ts';
+import type { Host } from '../../scripts/editor/host.ts';
 import { root } from '../../scripts/root.ts';
-import { runPageTests } from './pages.ts';
+import type { Editor } from './editors.ts';
 import { screenTests } from './screen.ts';
-import { type Outcome, outcomeMark } from './suite/outcome.ts';
+import { killMark, type Outcome, outcomeMark, timeMark } from './suite/outcome.ts';
 
 /** How long the whole suite may take in the extension host, in milliseconds. */
 const suiteLimit = 300_000;
@@ -16,25 +16,33 @@ const suiteLimit = 300_000;
 const patience = 60_000;
 
 /** Runs all; `report` is called with each outcome as it comes. The extension must have been built. */
-export async function runEditorTests(browser: Browser, report: (outcome: Outcome) => void): Promise<void> {
+export async function runEditorTests(
+  editor: Editor,
+  browser: Browser,
+  report: (outcome: Outcome) => void,
+): Promise<void> {
   const home = await mkdtemp(join(tmpdir(), 'meniscus-editor-'));
   const folder = join(home, 'notes');
   await cp(`${root}tests/editor/notes`, folder, { recursive: true });
   try {
-    await runPageTests(browser, report);
-    await runInside(browser, folder, report);
-    await runOutside(browser, folder, report);
+    await runInside(editor, browser, folder, report);
+    await runOutside(editor, browser, folder, report);
   } finally {
     await rm(home, { recursive: true, force: true });
   }
 }
 
 /** The suite, in an extension host; its exit code is an outcome of its own. */
-async function runInside(browser: Browser, folder: string, report: (outcome: Outcome) => void): Promise<void> {
-  const host = await startHost({ folder, tests: `${root}tests/editor/suite/index.ts`, port: 0 });
+async function runInside(
+  editor: Editor,
+  browser: Browser,
+  folder: string,
+  report: (outcome: Outcome) => void,
+): Promise<void> {
+  const host = await editor.inside(folder, `${root}tests/editor/suite/index.ts`);
   const context = await browser.newContext();
   try {
-    const code = await exitCode(context, host.address, report);
+    const code = await exitCode(context, host, folder, report);
     report({ name: 'the extension host ends with code 0', failure: code === 0 ? null : `it ended with ${code}` });
   } finally {
     await context.close();
@@ -44,7 +52,8 @@ async function runInside(browser: Browser, folder: string, report: (outcome: Out
 
 async function exitCode(
   context: BrowserContext,
-  address: string,
+  host: Host,
+  folder: string,
   report: (outcome: Outcome) => void,
 ): Promise<number | string> {
   const page = await context.newPage();
@@ -56,23 +65,36 @@ async function exitCode(
       resolve(code);
     };
     const log = (_type: string, parts: readonly unknown[]): void => {
-      const line = parts.find((part): part is string => typeof part === 'string' && part.startsWith(outcomeMark));
-      if (line) report(JSON.parse(line.slice(outcomeMark.length)));
+      for (const part of parts) {
+        if (typeof part !== 'string') continue;
+        if (part.startsWith(outcomeMark)) report(JSON.parse(part.slice(outcomeMark.length)));
+        if (part.startsWith(timeMark)) console.log(part.slice(timeMark.length));
+        if (part.startsWith(killMark)) {
+          const killed = host.killLanguageServer?.().then(() => writeFile(join(folder, 'killed'), ''));
+          killed?.catch((error) => console.error(error));
+        }
+      }
     };
     Promise.all([page.exposeFunction('codeAutomationLog', log), page.exposeFunction('codeAutomationExit', exit)])
-      .then(() => page.goto(address))
+      .then(() => page.goto(host.address))
       .catch(reject);
   });
 }
 
 /** One window with a note that is half right; what stands on the screen. */
-async function runOutside(browser: Browser, folder: string, report: (outcome: Outcome) => void): Promise<void> {
-  const host = await startHost({ folder, note: 'ward.md', port: 0 });
+async function runOutside(
+  editor: Editor,
+  browser: Browser,
+  folder: string,
+  report: (outcome: Outcome) => void,
+): Promise<void> {
+  const host = await editor.outside(folder, 'ward.md');
   const context = await browser.newContext({ viewport: { width: 1280, height: 800 } });
   try {
     const page = await context.newPage();
     page.setDefaultTimeout(patience);
     await page.goto(host.address);
+    await editor.settle(page);
     for (const { name, run } of screenTests) {
       const failure = await run(page).then(
         () => null,

@@ -196,7 +196,7 @@ describe('the process', () => {
       documentSymbolProvider: true,
       foldingRangeProvider: true,
       workspaceSymbolProvider: true,
-      renameProvider: { prepareProvider: true },
+      renameProvider: true,
     });
   });
 });

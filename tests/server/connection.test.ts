@@ -10,6 +10,8 @@ const uri = 'untitled:Untitled-1';
 
 const noWorksheet: WorkedNote['worksheet'] = () => ({ ok: false, withheld: false, reason: 'no worksheet' });
 
+const card = (words: string) => ({ markdown: words, plain: { markdown: words, text: words } });
+
 /** Finds every `?` in a note; `onWork` is called while a note is worked out. */
 function questionFinder(onWork: (source: string) => void = () => {}): NoteService & { readonly forgotten: string[] } {
   const forgotten: string[] = [];
@@ -32,7 +34,7 @@ function questionFinder(onWork: (source: string) => void = () => {}): NoteServic
               changesNumber: false,
               preferred: true,
             })),
-        hover: (offset) => ({ span: { start: 0, end: offset }, markdown: `at ${offset}` }),
+        hover: (offset) => ({ span: { start: 0, end: offset }, ...card(`at ${offset}`) }),
         results: ({ start, end }) => [
           { offset: start, text: 'first', tooltip: null },
           { offset: end, text: 'last', tooltip: 'why' },
@@ -69,7 +71,7 @@ const toleranceTeller: NoteService = {
   work: (_uri, _source, policy) => ({
     diagnostics: () => [{ ...questionAt(0), message: `${policy?.claimTolerance} %` }],
     fixes: () => [],
-    hover: () => ({ span: { start: 0, end: 1 }, markdown: `${policy?.claimTolerance} %` }),
+    hover: () => ({ span: { start: 0, end: 1 }, ...card(`${policy?.claimTolerance} %`) }),
     results: () => [],
     formatting: () => [],
     ...nowhere,

@@ -6,6 +6,13 @@ export interface EditorTest {
   run(): Promise<void>;
 }
 
+/** Ours, as VS Code knows it. */
+export function extension(): vscode.Extension<unknown> {
+  const found = vscode.extensions.getExtension('meniscus.meniscus');
+  if (!found) throw new Error('the extension is not installed');
+  return found;
+}
+
 /** How long anything may take to show, in milliseconds: the first thing waits for the extension to start. */
 const patience = 60_000;
 

@@ -1,5 +1,6 @@
 /** What VS Code runs in its extension host: every test, one after the other, each outcome on a line of the log. */
 import * as vscode from 'vscode';
+import { activationTests } from './activation.ts';
 import { commandTests } from './commands.ts';
 import { findingTests } from './findings.ts';
 import { fixTests } from './fixes.ts';
@@ -8,6 +9,7 @@ import type { EditorTest } from './harness.ts';
 import { hoverTests } from './hovers.ts';
 import { type Outcome, outcomeMark } from './outcome.ts';
 import { policyTests } from './policy.ts';
+import { restartTests } from './restart.ts';
 import { resultTests } from './results.ts';
 import { updateTests } from './updates.ts';
 import { writingTests } from './writing.ts';
@@ -15,6 +17,7 @@ import { writingTests } from './writing.ts';
 export async function run(): Promise<void> {
   let failed = 0;
   for (const test of [
+    ...activationTests,
     ...findingTests,
     ...fixTests,
     ...formattingTests,
@@ -24,6 +27,7 @@ export async function run(): Promise<void> {
     ...writingTests,
     ...commandTests,
     ...updateTests,
+    ...restartTests,
   ]) {
     const failure = await failureOf(test);
     if (failure !== null) failed += 1;

@@ -7,3 +7,9 @@ export interface Outcome {
 
 /** Where in the log an outcome stands: this, then JSON. */
 export const outcomeMark = 'meniscus-test ';
+
+/** Something to be shown beside the outcomes, such as a time. */
+export const timeMark = 'meniscus-time ';
+
+/** Asks the runner outside to kill the language server. */
+export const killMark = 'meniscus-kill-server';

@@ -6,7 +6,7 @@ import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { check } from '../../src/cli/check.ts';
 import { findNotes } from '../../src/cli/notes.ts';
-import { readTextFile } from '../../src/cli/read-note.ts';
+import { readTextFile } from '../../src/files/read-text.ts';
 import { fenced } from '../annotated.ts';
 
 let folder = '';
