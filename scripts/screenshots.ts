@@ -28,6 +28,7 @@ if (!('browser' in found)) {
 const { browser } = found;
 await mkdir(pictures, { recursive: true });
 await inEditor('bag-shortage.md', pictureMixtures);
+await inEditor('bag-shortage.md', pictureWriting);
 await inEditor('ward-orders.md', pictureOrder);
 await photographCards('bag-shortage.md');
 for (const [name, theme] of THEMES) await inEditor('lesson.md', pictureLesson(name), theme);
@@ -61,6 +62,32 @@ async function pictureMixtures(page: Page, note: string): Promise<void> {
 
   await goToLine(page, await lineOf(note, 'sodum'));
   await photograph('finding', await hoverCard(page, 'sodum', 'sodum'));
+}
+
+/** What is offered for a finding, and in a link. */
+async function pictureWriting(page: Page, note: string): Promise<void> {
+  await editorIn(page).getByText('= 1010 mL').first().waitFor();
+  await page.keyboard.press('Control+B');
+  const ampoules = await lineOf(note, '3 x 50 mL');
+  await goToLine(page, ampoules);
+  await goToWord(page, note, ampoules, '50 mL');
+  await page.keyboard.press('Control+.');
+  await photograph('mend', page.locator('.action-widget').first());
+  await page.keyboard.press('Escape');
+
+  const link = await lineOf(note, 'infusion:alkaline/sodium');
+  await goToLine(page, link);
+  await goToWord(page, note, link, 'sodium)');
+  await page.keyboard.press('Control+Space');
+  await photograph('link', page.locator('.suggest-widget.visible').first());
+}
+
+/** Moves the cursor from the start of a line to a word in it. */
+async function goToWord(page: Page, note: string, line: number, word: string): Promise<void> {
+  const text = (await readFile(`${root}demo/${note}`, 'utf8')).split('\n')[line - 1] ?? '';
+  await page.keyboard.press('Home');
+  await page.keyboard.press('Home');
+  for (let column = 0; column < text.indexOf(word); column += 1) await page.keyboard.press('ArrowRight');
 }
 
 async function pictureOrder(page: Page, note: string): Promise<void> {
@@ -110,9 +137,10 @@ async function lineOf(note: string, word: string): Promise<number> {
   return lines.findIndex((line) => line.includes(word)) + 1;
 }
 
-/** The card, and the lines of the note around it. */
+/** The card or the list, and the lines of the note around it. */
 async function photograph(name: string, card: Locator): Promise<void> {
   const page = card.page();
+  await card.waitFor();
   const [editor, box] = await Promise.all([editorIn(page).boundingBox(), card.boundingBox()]);
   if (!editor || !box) throw new Error('the editor or its card is not on the screen');
   const right = Math.max(editor.x + editor.width, box.x + box.width + margin);

@@ -15,6 +15,8 @@ export interface CodeServerOptions {
   readonly note?: string;
   /** A TypeScript module with `run(): Promise<void>`, to be run in the extension host. */
   readonly tests?: string;
+  /** Whether the window trusts its folder; it does where nothing is said. */
+  readonly trusted?: boolean;
   /** A .vsix file that is installed; without it the extension is that of the checkout. */
   readonly package?: string;
 }
@@ -38,7 +40,7 @@ export async function startCodeServer({ node, server }: CachedEditor, options: C
       [
         ...[server, ...common, '--host', '127.0.0.1', '--port', '0', '--without-connection-token'],
         ...['--accept-server-license-terms', '--enable-smoke-test-driver', '--telemetry-level', 'off'],
-        '--disable-workspace-trust',
+        ...(options.trusted === false ? [] : ['--disable-workspace-trust']),
       ],
       { stdio: ['ignore', 'pipe', 'pipe'], detached: true },
     );
@@ -66,6 +68,8 @@ export async function startCodeServer({ node, server }: CachedEditor, options: C
 async function prepare(home: string, tests: string | undefined): Promise<void> {
   const settings = {
     'workbench.startupEditor': 'none',
+    'security.workspace.trust.startupPrompt': 'never',
+    'security.workspace.trust.banner': 'never',
     'workbench.tips.enabled': false,
     'editor.minimap.enabled': false,
     'git.enabled': false,

@@ -19,6 +19,8 @@ export interface HostOptions {
   readonly tests?: string;
   /** A colour theme by the id that VS Code's settings have. */
   readonly theme?: string;
+  /** Whether the window trusts its folder; it does where nothing is said. */
+  readonly trusted?: boolean;
   /** The first port to try; each busy one moves on to the next. 0 takes any free one. */
   readonly port: number;
 }
@@ -71,12 +73,14 @@ export async function startHost(options: HostOptions): Promise<Host> {
   }
 
   function openPage(host: string): string {
-    const notes = (path: string): Address => ({ scheme: 'notes', authority: '', path: `/${home}${path}` });
+    const scheme = options.trusted === false ? 'vscode-vfs' : 'notes';
+    const notes = (path: string): Address => ({ scheme, authority: '', path: `/${home}${path}` });
     return page({
       host,
       folder: notes(''),
       note: options.note === undefined ? null : notes(`/${options.note}`),
       theme: options.theme ?? null,
+      trusted: options.trusted ?? true,
       tests: options.tests === undefined ? null : { scheme: 'http', authority: host, path: testPath },
     });
   }

@@ -16,10 +16,12 @@ export interface Workbench {
   readonly tests: Address | null;
   /** A colour theme by the id that VS Code's settings have, or null for the one it begins with. */
   readonly theme: string | null;
+  /** Whether the folder is trusted. */
+  readonly trusted: boolean;
 }
 
 /** What `configuration` in the page's call of VS Code's `create` holds. */
-function configuration({ host, folder, note, tests, theme }: Workbench): object {
+function configuration({ host, folder, note, tests, theme, trusted }: Workbench): object {
   const served = (path: string): Address => ({ scheme: 'http', authority: host, path });
   const meniscus = served('/meniscus');
   return {
@@ -36,10 +38,12 @@ function configuration({ host, folder, note, tests, theme }: Workbench): object 
     additionalBuiltinExtensions: [served('/served-folder'), ...(tests ? [] : [meniscus])],
     ...(tests ? { developmentOptions: { extensions: [meniscus], extensionTestsPath: tests } } : {}),
     folderUri: folder,
+    enableWorkspaceTrust: !trusted,
     configurationDefaults: {
       'workbench.startupEditor': 'none',
       'workbench.tips.enabled': false,
-      'security.workspace.trust.enabled': false,
+      'security.workspace.trust.startupPrompt': 'never',
+      'security.workspace.trust.banner': 'never',
       'editor.minimap.enabled': false,
       'git.enabled': false,
       ...(theme ? { 'workbench.colorTheme': theme } : {}),
@@ -68,7 +72,7 @@ const create = `
       ...rest,
       additionalBuiltinExtensions: rest.additionalBuiltinExtensions.map((uri) => URI.revive(uri)),
       defaultLayout: defaultLayout && { ...defaultLayout, editors: defaultLayout.editors.map(revive) },
-      workspaceProvider: { workspace: { folderUri: URI.revive(folderUri) }, trusted: true, payload: undefined, open: async () => false },
+      workspaceProvider: { workspace: { folderUri: URI.revive(folderUri) }, trusted: !rest.enableWorkspaceTrust, payload: undefined, open: async () => false },
     });
   });`;
 

@@ -1,6 +1,9 @@
 /** What a check is: the words, severity, page and examples of one code. */
+import type { Put } from '../markdown/new-lines.ts';
 import type { SourceSpan } from '../markdown/note-text.ts';
+import type { Span } from '../notation/ast.ts';
 import type { Located, NoteFault } from '../note/faults.ts';
+import type { BlockEdit } from '../note/model.ts';
 import type { PolicyFault } from '../note/policy/faults.ts';
 
 export type Fault = Located['fault'] | PolicyFault;
@@ -20,14 +23,43 @@ export interface Wording {
   readonly source?: string;
 }
 
-/** A way to mend a finding, by putting other text in its place. */
-export interface Fix {
+/** A way to mend a finding. */
+export type Fix = FixTerms & (OtherText | OtherTexts | AddedLines | LineLeftOut | ClosedFence);
+
+/** Other text in the finding's own place, or in the one that is meant instead. */
+interface OtherText {
+  readonly replace: string;
+  readonly at?: SourceSpan;
+}
+
+/** Other text in several places of the finding's block at once, in order and apart from each other. */
+interface OtherTexts {
+  readonly edits: readonly BlockEdit[];
+}
+
+/**
+ * Lines that are put in beside the finding's own line, or beside that of another place of its block's text. A gap to
+ * fill in is a word: `‹volume›`.
+ */
+interface AddedLines {
+  readonly lines: readonly string[];
+  readonly put: Put;
+  readonly at?: Span;
+}
+
+/** Nothing in place of the finding's whole line. */
+interface LineLeftOut {
+  readonly leavesOut: 'line';
+}
+
+/** The block's missing last line. */
+interface ClosedFence {
+  readonly closesFence: true;
+}
+
+interface FixTerms {
   /** What is done, in plain text. */
   readonly title: string;
-  /** What stands in the finding's own place afterwards. */
-  readonly replace: string;
-  /** The place that is meant instead, where it is another. */
-  readonly at?: SourceSpan;
   /** Whether a number, or what is counted, comes out otherwise or is chosen: such a fix is taken one at a time. */
   readonly changesNumber: boolean;
   /** The one that is plainly meant. */

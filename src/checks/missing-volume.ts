@@ -33,6 +33,11 @@ export const missingVolume = check({
         };
     }
   },
+  fixes(fault) {
+    if (fault.code !== 'missing-volume' || !fault.last) return [];
+    const title = 'Write ‘water to …’ below the last line, with a volume to be written';
+    return [{ title, lines: ['water to ‹volume›'], put: 'below', at: fault.last, changesNumber: true }];
+  },
   page: `A mixture holds liquid: a solution that is added, or water to a final volume. Dry solutes alone take up a little
 space, but no strength follows from it. An order needs two of amount, rate and time, or the recipe that it gives whole; one with a
 rate alone runs until it is stopped.`,

@@ -10,6 +10,7 @@ export const unclosedFence = check({
     why: 'Without a closing fence the rest of the note belongs to it; lines below its first empty line are not read.',
     mend: 'Close it with a line of the same three marks.',
   }),
+  fixes: () => [{ title: 'Close the block', closesFence: true, changesNumber: false, preferred: true }],
   page: `A fenced block runs to the next fence of its own kind or to the end of the note. When the closing fence is
 missing, prose would be read as steps. Only the lines up to the first empty one are read, and this finding stands at
 the opening fence.`,

@@ -1,4 +1,5 @@
-import { check } from './check.ts';
+import { parseBlock } from '../notation/index.ts';
+import { check, type Fix } from './check.ts';
 import { chosen, didYouMean } from './wording.ts';
 
 const WANTED = { patient: 'a patient', give: 'a named order', fluid: 'a fluid' } as const;
@@ -48,7 +49,8 @@ export const unknownName = check({
       mend: didYouMean(near, 'Write the full generic name, or begin a mixture of that name in this note.'),
     };
   },
-  fixes: (fault) => (fault.code === 'unknown-name' ? chosen(fault.near) : []),
+  fixes: (fault) =>
+    fault.code === 'unknown-name' ? [...chosen(fault.near), ...(fault.solute ? ownSubstance(fault.found) : [])] : [],
   page: `A fluid is a solute with a strength, a fluid of the pharmacopoeia by its name, or a mixture of the same note. A
 name that is none of these is never guessed: the mixture it belongs to, and whatever is made from it, shows no results
 until it is mended. The other mixtures of the note do.`,
@@ -60,3 +62,12 @@ until it is mended. The other mixtures of the note do.`,
   ],
   right: [{ block: 'mixture first\n  1 L sodium chloride 0.9%\nmixture other\n  100 mL first' }],
 });
+
+/** A solute of the note's own, of which nothing is known yet; none where the words cannot be its name. */
+function ownSubstance(name: string): readonly Fix[] {
+  const header = `substance ${name}`;
+  if (parseBlock(header).faults.length > 0) return [];
+  const lines = [header, '  molar mass ‹number› g/mol'];
+  const title = `Write ‘${header}’ at the end of the block, with gaps to be filled in`;
+  return [{ title, lines, put: 'last', changesNumber: true }];
+}

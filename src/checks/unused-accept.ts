@@ -29,6 +29,7 @@ export const unusedAccept = check({
         };
     }
   },
+  fixes: () => [{ title: 'Leave the acceptance out', leavesOut: 'line', changesNumber: false }],
   page: `An acceptance stands directly below the line whose finding it accepts, or below the header of a mixture, patient
 or order for all of it. When the finding is gone the acceptance is left over, and would hide the next one of its kind.
 What is false is not accepted: errors are mended.`,

@@ -1,6 +1,9 @@
 import { formatQuantity } from '../engine/index.ts';
 import { check } from './check.ts';
 
+/** As finely as a syringe measures. */
+const ROOM_DIGITS = 4;
+
 export const volumeAdded = check({
   code: 'volume-added',
   severity: 'warning',
@@ -23,6 +26,16 @@ export const volumeAdded = check({
       mend: `Withdraw ${formatQuantity(added, 'mL')} first, make up to ${formatQuantity(container, 'mL')}, or keep it and count with ${formatQuantity(total, 'mL')}.`,
       source: 'common practice, no source',
     };
+  },
+  fixes(fault) {
+    if (fault.code === 'solid-added') {
+      if (!fault.madeUp) return [];
+      const title = `Write the solute first, then make up to ${formatQuantity(fault.container, 'mL')}`;
+      return [{ title, edits: fault.madeUp, changesNumber: true }];
+    }
+    if (!fault.makesRoom) return [];
+    const line = `withdraw ${formatQuantity(fault.added, 'mL', ROOM_DIGITS)}`;
+    return [{ title: `Write ‘${line}’ above this line`, lines: [line], put: 'above', changesNumber: true }];
   },
   page: `Three ampoules of 50 mL in a full litre make 1150 mL: 150 mmol in the bag is 130 mmol per litre. Whoever counts per
 litre of the bag's label forgets the volume of the additives. Silent up to 5 % of the container, when the mixture is made

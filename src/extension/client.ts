@@ -8,7 +8,7 @@ import { showFindingCount } from './finding-count.ts';
 import type { LeadsOut } from './links.ts';
 import { servePolicies, watchPolicies } from './policy.ts';
 import { registerUpdateNumbers } from './update-numbers.ts';
-import { serveUsedNotes, watchNotes } from './used-notes.ts';
+import { serveNotes, watchNotes } from './used-notes.ts';
 
 const inlineResults = 'meniscus.results.inline';
 
@@ -23,6 +23,7 @@ export function clientOptions(context: vscode.ExtensionContext): LanguageClientO
       docsBase: vscode.Uri.joinPath(context.extensionUri, 'docs', 'checks').toString(),
       policy: true,
       usedNotes: true,
+      notes: true,
       pictures: true,
       // Findings of notes and policies that are not open are shown as well; nothing asks for those.
       push: true,
@@ -46,7 +47,7 @@ export async function start(
   context.subscriptions.push(
     client,
     servePolicies(client, leadsOut),
-    serveUsedNotes(client, leadsOut),
+    serveNotes(client, leadsOut),
     showFindingCount(),
     registerCommands(client),
     registerUpdateNumbers(client),

@@ -1,9 +1,7 @@
 /** Checks the notes of the workspace that are not open, and keeps their findings true while they change on the disk. */
 import * as vscode from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
-
-const NOTES = '**/*.{md,markdown}';
-const LEFT_OUT = '**/node_modules/**';
+import { LEFT_OUT, NOTES } from './used-notes.ts';
 
 export class WorkspaceCheck implements vscode.Disposable {
   private readonly checked = new Set<string>();

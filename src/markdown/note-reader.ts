@@ -51,6 +51,7 @@ interface Known {
 class ReadNote implements NoteText {
   readonly #stretches: Stretches | null;
   readonly #known: Known;
+  #bound: BoundText | null = null;
 
   constructor(
     readonly source: string,
@@ -69,7 +70,8 @@ class ReadNote implements NoteText {
   }
 
   bound(): BoundText {
-    return this.#known.bound.read(this.source, this.#stretches ? placed(this.#stretches) : []);
+    this.#bound ??= this.#known.bound.read(this.source, this.#stretches ? placed(this.#stretches) : []);
+    return this.#bound;
   }
 }
 

@@ -11,7 +11,7 @@ import { Choices } from './choices.ts';
 import { Asker } from './claims.ts';
 import type { Located } from './faults.ts';
 import type { Lookups } from './lookups.ts';
-import type { BoundNumber, BoundTable, LeftAlone, WorkedComparison } from './model.ts';
+import type { BoundLink, BoundNumber, BoundTable, LeftAlone, WorkedComparison } from './model.ts';
 import { ObservableReader } from './observable-reader.ts';
 import { type Desk, Reporter } from './reporter.ts';
 import { comparisonCells } from './result-text.ts';
@@ -20,6 +20,7 @@ export interface BoundProse {
   readonly numbers: BoundNumber[];
   readonly tables: BoundTable[];
   readonly leftAlone: LeftAlone[];
+  readonly links: BoundLink[];
 }
 
 /** What a question was answered with; without an answer and without a fault it is withheld. */
@@ -55,6 +56,7 @@ export class ProseBinder {
       this.broken(link.targetSpan, { problem: 'no-name', found: target.written });
       return;
     }
+    this.bound.links.push({ at: link.span, name: name.span });
     const isNamed = this.around.scope.names.has(keyOf(name.text));
     const subject = this.ask((desk) => this.asker(name, desk).written(wholeOf(name)));
     if (!result) {
@@ -139,9 +141,9 @@ export class ProseBinder {
   }
 
   /** Says why nothing is bound, or leaves the link alone where its result is withheld. */
-  private tell(link: Link, { written, isAsWritten }: BoundTarget, { faults }: Asked<unknown>): void {
+  private tell(link: Link, { written, isPlaced }: BoundTarget, { faults }: Asked<unknown>): void {
     if (faults.length === 0) this.bound.leftAlone.push({ at: link.span, target: written });
-    for (const located of faults) this.report(asBroken(located, isAsWritten ? writtenTarget : null));
+    for (const located of faults) this.report(asBroken(located, isPlaced ? writtenTarget : null));
   }
 
   private broken(at: SourceSpan, slip: LinkSlip): void {

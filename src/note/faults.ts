@@ -13,10 +13,10 @@ import type {
   Unit,
 } from '../engine/index.ts';
 import type { SourceSpan } from '../markdown/note-text.ts';
-import type { NotationFault, NumberNode } from '../notation/ast.ts';
+import type { NotationFault, NumberNode, Span } from '../notation/ast.ts';
 import type { NoResult } from './answer.ts';
 import type { BoundFault } from './bound-faults.ts';
-import type { Entity } from './model.ts';
+import type { BlockEdit, Entity } from './model.ts';
 import type { OrderFault } from './order-faults.ts';
 import type { UseFault } from './use/faults.ts';
 
@@ -133,6 +133,8 @@ export type NoteFault =
       readonly found: string;
       readonly near: readonly string[];
       readonly as?: 'patient' | 'give' | 'named';
+      /** It is measured as a solute is. */
+      readonly solute?: boolean;
     }
   | { readonly code: 'unknown-observable'; readonly found: string; readonly near: readonly string[] }
   | { readonly code: 'duplicate-name'; readonly name: string; readonly first: SourceSpan }
@@ -203,7 +205,8 @@ export type NoteFault =
     }
   /** A target whose observable does not grow in proportion to the amounts. */
   | { readonly code: 'no-target'; readonly observable: string }
-  | { readonly code: 'missing-volume'; readonly name: string }
+  /** `last`: in the block's text, its last line, or the acceptance below that, where it only brings dry solutes. */
+  | { readonly code: 'missing-volume'; readonly name: string; readonly last: Span | null }
   | { readonly code: 'circular-mixture'; readonly names: readonly string[] }
   | { readonly code: 'ambiguous-name'; readonly found: string; readonly readings: readonly string[] }
   /** How an order is written where it is easily misread; `safe` says the same. */
@@ -240,7 +243,14 @@ export type NoteFault =
     }
   | { readonly code: 'may-crystallise'; readonly overload: Overload }
   | { readonly code: 'impossible-concentration'; readonly overload: Overload }
-  | { readonly code: 'volume-added'; readonly container: Decimal; readonly added: Decimal; readonly total: Decimal }
+  /** `makesRoom`: whether as much can be withdrawn right before the first additive. */
+  | {
+      readonly code: 'volume-added';
+      readonly container: Decimal;
+      readonly added: Decimal;
+      readonly total: Decimal;
+      readonly makesRoom: boolean;
+    }
   /** A dry solute in a full container; strengths in g per 100 mL, as it is and as it was perhaps meant. */
   | {
       readonly code: 'solid-added';
@@ -249,6 +259,8 @@ export type NoteFault =
       readonly space: Decimal;
       readonly made: Decimal;
       readonly meant: Decimal;
+      /** In the block's text: the two lines so that the liquid fills up what the solute leaves; null where other lines stand beside them. */
+      readonly madeUp: readonly BlockEdit[] | null;
     }
   | { readonly code: 'withdraw-after-adding' }
   | {

@@ -31,7 +31,7 @@ import type { Assumption, Entity, Scope, WorkedMixture } from './model.ts';
 import { isPlace, type OwnSubstances } from './own-substances.ts';
 import type { Policy } from './policy.ts';
 import { overloadFault, type Reporter } from './reporter.ts';
-import { soluteNamed } from './solute-named.ts';
+import { mentioned, soluteNamed } from './solute-named.ts';
 import { type Imported, type Imports, NO_IMPORTS } from './use/imports.ts';
 
 /** What is given a name in a scope. */
@@ -96,9 +96,9 @@ export class FluidBinder {
     private readonly report: Reporter,
   ) {}
 
-  /** A fluid of one or more parts. Several parts, or a strength, make a liquid. */
-  fluid(node: FluidNode): BoundFluid | Unbound {
-    if (node.parts.length === 1) return this.part(node.parts[0]);
+  /** A fluid of one or more parts. Several parts, or a strength, make a liquid. `dry`: its amount is that of a solute. */
+  fluid(node: FluidNode, dry = false): BoundFluid | Unbound {
+    if (node.parts.length === 1) return this.part(node.parts[0], dry);
     let perMl: Contents | null = null;
     let base: string | null = null;
     let drawn: BoundSolute | null = null;
@@ -126,7 +126,7 @@ export class FluidBinder {
     return bound.ok && bound.kind === 'solute' ? this.problem(bound.words, 'missing-strength') : bound;
   }
 
-  private part(node: PartNode): BoundFluid | Unbound {
+  private part(node: PartNode, dry = false): BoundFluid | Unbound {
     if (node.as) return this.carried(node, node.as);
     const own = this.around.scope.names.get(node.words.key);
     if (own && !(own !== 'duplicate' && this.around.own.substance(node.words.key))) return this.own(node, own);
@@ -139,7 +139,7 @@ export class FluidBinder {
         this.assume({ kind: 'no-osmoles', substance });
       }
       if (solute.by === 'pharmacopoeia') this.assume({ kind: 'form', written: node.words.text, taken: substance });
-      this.report.mention(node.words.span, { kind: 'substance', substance, written: node.words.text });
+      this.report.mention(node.words.span, mentioned(node.words, substance, this.around));
       return this.withStrength(node, {
         ok: true,
         kind: 'solute',
@@ -154,7 +154,7 @@ export class FluidBinder {
     if (stock) {
       return node.strength ? this.problem(node.words, 'strength-on-fluid') : this.stock(stock, node);
     }
-    return this.shorthand(node) ?? this.unknown(node.words);
+    return this.shorthand(node) ?? this.unknown(node.words, dry || node.strength !== null);
   }
 
   private stock(stock: StockFluid, node: PartNode): BoundLiquid {
@@ -171,15 +171,17 @@ export class FluidBinder {
     const own = this.around.scope.names.get(as.key);
     if (own && own !== 'duplicate' && own.kind === 'substance' && !solute) return this.withheld(own, as);
     const fluid = own || this.around.imports.get(as.key)?.kind === 'fluid';
-    if (!solute) return fluid ? this.problem(as, 'missing-strength') : this.unknown(as);
+    if (!solute) return fluid ? this.problem(as, 'missing-strength') : this.unknown(as, true);
     if (!ion) {
       const cause = this.around.own.withheld(node.words.key, node.words.span, this.report);
       if (cause) return { ok: false, cause };
-      return findSolute(node.words.key) ? this.problem(node.words, 'no-ion-before-as') : this.unknown(node.words);
+      return findSolute(node.words.key)
+        ? this.problem(node.words, 'no-ion-before-as')
+        : this.unknown(node.words, false);
     }
     const { substance } = solute;
     this.report.mention(node.words.span, { kind: 'ion', ion });
-    this.report.mention(as.span, { kind: 'substance', substance, written: as.text });
+    this.report.mention(as.span, mentioned(as, substance, this.around));
     if (!substance.gives.some(({ particle }) => ion.forms.includes(particle))) {
       return this.report.at(node.words.span, {
         code: 'ion-not-in-substance',
@@ -317,7 +319,7 @@ export class FluidBinder {
     return bound;
   }
 
-  private unknown(words: Words): Unbound {
+  private unknown(words: Words, solute: boolean): Unbound {
     if (findIon(words.key)) return this.problem(words, 'ion-alone');
     const readings = readingsOfSymbol(words.key);
     if (readings) return this.report.at(words.span, { code: 'ambiguous-name', found: words.text, readings });
@@ -328,6 +330,7 @@ export class FluidBinder {
       code: 'unknown-name',
       found: words.text,
       near: isMisspelling(words.key) ? nearNames(words.key, names) : [],
+      solute,
     });
   }
 

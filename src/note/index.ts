@@ -1,4 +1,6 @@
 export type { Answer, NoResult, Subject } from './answer.ts';
+export { BoundBlock } from './bound-block.ts';
+export { writtenTarget } from './bound-target.ts';
 export type { FailedClaim, Located, NoteFault } from './faults.ts';
 export { Memo } from './memo.ts';
 export type * from './model.ts';
@@ -18,6 +20,7 @@ export {
   reachesBody,
   sceneOf,
 } from './orders/scene.ts';
+export { declaredIn } from './outline.ts';
 export { BODIES } from './own-substances.ts';
 export type { LocatedPolicyFault, PolicyFault } from './policy/faults.ts';
 export {

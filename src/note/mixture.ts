@@ -1,7 +1,7 @@
 /** Works out one mixture: its lines are bound, its unknown amounts solved for, its steps carried out. */
 import { type Contents, closed, type Decimal, type MixFault, mix, overload } from '../engine/index.ts';
 import type { SourceSpan } from '../markdown/note-text.ts';
-import type { ClaimNode, Step } from '../notation/ast.ts';
+import type { ClaimNode, Span, Step } from '../notation/ast.ts';
 import { Choices } from './choices.ts';
 import { extremesOf } from './extremes.ts';
 import { FluidBinder, type Surroundings } from './fluids.ts';
@@ -58,7 +58,9 @@ class MixtureWorker {
       else cause ??= step.cause;
     }
     if (cause) return this.withheld('incomplete', cause);
-    if (!lines.some(({ step }) => step.liquid)) return this.withheld('incomplete', this.noVolume());
+    if (!lines.some(({ step }) => step.liquid)) {
+      return this.withheld('incomplete', this.noVolume(lines.at(-1)?.node ?? null));
+    }
 
     const open = lines.map(({ step }) => step.step);
     const { unknowns } = this.steps;
@@ -68,7 +70,7 @@ class MixtureWorker {
 
     const mixed = mix(closed(open, answer.amounts));
     if (mixed.fault) return this.withheld('incomplete', this.refused(mixed.fault, lines));
-    if (mixed.contents.volume.lte(0)) return this.withheld('incomplete', this.noVolume());
+    if (mixed.contents.volume.lte(0)) return this.withheld('incomplete', this.noVolume(null));
     const tooMuch = this.tooMuch(mixed.contents, lines);
     if (tooMuch) return this.withheld('incomplete', tooMuch);
 
@@ -104,9 +106,17 @@ class MixtureWorker {
     };
   }
 
-  private noVolume(): SourceSpan {
+  /** `dry`: the last line of a mixture to which none brings liquid. */
+  private noVolume(dry: Step | null): SourceSpan {
     const { name, header } = this.entity;
-    return this.report.at(name?.span ?? header, { code: 'missing-volume', name: name?.text ?? '' }).cause;
+    const last = dry && this.withAcceptances(dry.span);
+    return this.report.at(name?.span ?? header, { code: 'missing-volume', name: name?.text ?? '', last }).cause;
+  }
+
+  /** To the last acceptance that speaks of the line. */
+  private withAcceptances({ start, end }: Span): Span {
+    const below = /^(?:[^\n]*\n[ \t]*accept(?![^ \t]))*/i.exec(this.entity.block.text.slice(end))![0];
+    return { start: below === '' ? start : end + below.length, end: end + below.length };
   }
 
   private refused(fault: MixFault, lines: readonly BoundLine[]): SourceSpan {

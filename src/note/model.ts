@@ -58,6 +58,8 @@ export interface NameUse {
   readonly of: { readonly kind: 'entity'; readonly entity: Entity } | { readonly kind: 'ion'; readonly key: string };
   /** Whether the name is given here. */
   readonly gives: boolean;
+  /** Whether it stands in a link's target, where spaces are hyphens. */
+  readonly inTarget: boolean;
 }
 
 /** A scope as it was read: which names its blocks see, and where these stand. */
@@ -108,11 +110,19 @@ export type Assumption =
   | { readonly kind: 'by-weight'; readonly fluid: string; readonly gramsPerMl: Decimal }
   | { readonly kind: 'stock'; readonly fluid: string; readonly by: 'salts' | 'label' | 'note' };
 
+export interface MentionedSubstance {
+  readonly kind: 'substance';
+  readonly substance: Substance;
+  readonly written: string;
+  /** The path of the note that declares it; null for the note itself, and for a built-in one. */
+  readonly from: string | null;
+}
+
 /** A place on a line that the reader can ask about. */
 export interface Mention {
   readonly at: SourceSpan;
   readonly of:
-    | { readonly kind: 'substance'; readonly substance: Substance; readonly written: string }
+    | MentionedSubstance
     | { readonly kind: 'ion'; readonly ion: Ion }
     | { readonly kind: 'fluid'; readonly name: string; readonly perMl: Contents }
     | { readonly kind: 'mixture' | 'patient' | 'order'; readonly entity: Entity }
@@ -215,6 +225,12 @@ export interface WorkedComparison {
   }[];
 }
 
+/** Text to put in place of a span of a block's text. */
+export interface BlockEdit {
+  readonly span: Span;
+  readonly text: string;
+}
+
 /** Text to put in place of a span of the source. */
 export interface Edit {
   readonly span: SourceSpan;
@@ -250,6 +266,13 @@ export interface BoundTable {
   readonly edit: Edit;
 }
 
+/** A link in prose that names something. */
+export interface BoundLink {
+  readonly at: SourceSpan;
+  /** Where the name stands: in the link, or in the definition that it refers to. */
+  readonly name: SourceSpan;
+}
+
 /** What in prose is bound to results that are withheld. */
 export interface LeftAlone {
   readonly at: SourceSpan;
@@ -277,6 +300,7 @@ export interface WorkedNoteModel {
   readonly numbers: readonly BoundNumber[];
   readonly tables: readonly BoundTable[];
   readonly leftAlone: readonly LeftAlone[];
+  readonly links: readonly BoundLink[];
   readonly mentions: readonly Mention[];
   /** Every fault, in the order of the note. */
   readonly faults: readonly Located[];

@@ -1,7 +1,9 @@
-/** Where the names that a note gives stand: in headers, steps, orders, questions and labels. For finding and renaming them. */
-import type { Block } from '../markdown/note-text.ts';
+/** Where the names that a note gives stand: in headers, lines, labels, links and marks. For finding and renaming them. */
+import type { Block, BoundText } from '../markdown/note-text.ts';
 import type { FluidNode, GiveNode, PartNode, Span, Statement, SubjectNode, WhatIfNode } from '../notation/ast.ts';
-import { keyOf, parseFluid } from '../notation/index.ts';
+import { keyOf, parseBlock, parseFluid } from '../notation/index.ts';
+import { BoundBlock } from './bound-block.ts';
+import { boundTarget } from './bound-target.ts';
 import type { Entity, NameUse, Scope } from './model.ts';
 import { ObservableReader } from './observable-reader.ts';
 import type { OwnSubstances } from './own-substances.ts';
@@ -13,16 +15,40 @@ import { changeIn } from './what-if/change.ts';
 /**
  * Every place of every name that is bound in a scope, in the order of the note. Looked for in whatever could be read,
  * whether or not anything could be worked out of it; a name that was given twice is bound to nothing and has none.
+ * `bound`: the prose that is bound to the scope.
  */
 export function nameUses(
   blocks: readonly ReadBlock[],
   scope: Scope,
   around: { readonly own: OwnSubstances; readonly policy: Policy },
+  bound: BoundText | null,
 ): readonly NameUse[] {
   const finders = new Map(blocks.map(({ block }) => [block, new BlockNames(block, scope, around)]));
   for (const entity of scope.entities) finders.get(entity.block)?.header(entity);
   for (const { block, syntax } of blocks) finders.get(block)?.statements(syntax.statements);
-  return [...finders.values()].flatMap(({ uses }) => uses).sort((a, b) => a.at.start - b.at.start);
+  const inProse = bound ? proseNames(bound, (block) => new BlockNames(block, scope, around)) : [];
+  return [...finders.values()]
+    .flatMap(({ uses }) => uses)
+    .concat(inProse)
+    .sort((a, b) => a.at.start - b.at.start);
+}
+
+/** Many links may refer to one definition. A target with marks of Markdown in it is left out: its parts have no place. */
+function proseNames({ links, tables }: BoundText, names: (block: Block) => BlockNames): readonly NameUse[] {
+  const targets = new Map(links.map((link) => [link.targetSpan.start, boundTarget(link)]));
+  const inTargets = [...targets.values()].flatMap(({ name, observable, isPlaced }) => {
+    if (!isPlaced) return [];
+    const [named, asked] = [names(name), observable && names(observable)];
+    named.subjectName({ start: 0, end: name.text.length });
+    if (observable) asked?.asked(keyOf(observable.text), { start: 0, end: observable.text.length });
+    return [...named.uses, ...(asked?.uses ?? [])].map((use) => ({ ...use, inTarget: true }));
+  });
+  const inMarks = tables.flatMap(({ statement }) => {
+    const found = names(BoundBlock.at(statement.text, statement.start));
+    found.statements(parseBlock(statement.text).statements);
+    return found.uses;
+  });
+  return [...inTargets, ...inMarks];
 }
 
 class BlockNames {
@@ -118,7 +144,11 @@ class BlockNames {
     const { rest } = found;
     const start = rest?.end ?? node.span.start;
     this.asked(keyOf(this.block.text.slice(start, node.span.end)), { start, end: node.span.end });
-    if (!rest) return;
+    if (rest) this.subjectName(rest);
+  }
+
+  /** A name, or a fluid written out. */
+  subjectName(rest: Span): void {
     const written = this.block.text.slice(rest.start, rest.end);
     if (this.named(keyOf(written), { start: rest.start, end: rest.start + written.trimEnd().length })) return;
     const fluid = parseFluid(this.block.text, rest);
@@ -126,7 +156,7 @@ class BlockNames {
   }
 
   /** A substance or an ion of the note's own that is asked for. */
-  private asked(key: string, span: Span): void {
+  asked(key: string, span: Span): void {
     if (this.around.own.substance(key)) this.named(key, span);
     else this.ion(key, span, false);
   }
@@ -148,6 +178,6 @@ class BlockNames {
   }
 
   private use(span: Span, of: NameUse['of'], gives: boolean): void {
-    this.uses.push({ at: this.block.toSource(span), of, gives });
+    this.uses.push({ at: this.block.toSource(span), of, gives, inTarget: false });
   }
 }

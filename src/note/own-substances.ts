@@ -86,7 +86,7 @@ export function ownSubstances(
     if (name && !isPlace(found)) {
       desk.mentions.push({
         at: block.toSource(name.span),
-        of: { kind: 'substance', substance: found, written: name.text },
+        of: { kind: 'substance', substance: found, written: name.text, from: null },
       });
     }
     if (!isPlace(found)) continue;

@@ -16,8 +16,9 @@ import {
   tonicity,
   ZERO,
 } from '../engine/index.ts';
+import type { Span } from '../notation/ast.ts';
 import type { NoteFault } from './faults.ts';
-import type { WorkedMixture, WorkedStep } from './model.ts';
+import type { BlockEdit, WorkedMixture, WorkedStep } from './model.ts';
 import type { Reporter } from './reporter.ts';
 import { amountSpan } from './steps.ts';
 import { smallMasses, thousandfoldFault, usualStrength } from './thousandfold.ts';
@@ -82,7 +83,8 @@ function volumeAdded({ steps, solved }: WorkedMixture, report: Reporter): void {
   const [first] = additives;
   const solid = solidAdded(first!, container.volume, added, steps[steps.length - 1]!.after);
   if (solid && additives.length === 1) {
-    report.at(amountSpan(first!.node), solid);
+    const madeUp = steps.length === 2 ? madeUpTo(container.step, first!, report) : null;
+    report.at(amountSpan(first!.node), { ...solid, madeUp });
     return;
   }
   report.at(amountSpan(first!.node), {
@@ -90,7 +92,20 @@ function volumeAdded({ steps, solved }: WorkedMixture, report: Reporter): void {
     container: container.volume,
     added,
     total: steps[steps.length - 1]!.after.volume,
+    makesRoom: steps.indexOf(container.step) < steps.indexOf(first!) && added.lt(container.volume),
   });
+}
+
+/** `200 g sodium chloride` and `water to 1 L` for the same two the other way round. */
+function madeUpTo(container: WorkedStep, solid: WorkedStep, { block }: Reporter): readonly BlockEdit[] | null {
+  const { node } = container;
+  if (node.kind !== 'addition' || !node.amount || node.count || node.vehicle) return null;
+  if (container.before.volume.gt(0)) return null;
+  const written = ({ start, end }: Span) => block.text.slice(start, end);
+  return [
+    { span: node.span, text: written(solid.node.span) },
+    { span: solid.node.span, text: `${written(node.fluid.span)} to ${written(node.amount.span)}` },
+  ];
 }
 
 /** `500 g dextrose` into a litre is not 50 %: the solid takes up room of its own. */
@@ -99,7 +114,7 @@ function solidAdded(
   container: Decimal,
   space: Decimal,
   after: Contents,
-): NoteFault | null {
+): Omit<Extract<NoteFault, { code: 'solid-added' }>, 'madeUp'> | null {
   if (node.kind !== 'addition' || node.vehicle || node.fluid.parts.some(({ strength }) => strength)) return null;
   const [[substance, mmol] = [], ...more] = [...(brings?.solutes ?? [])];
   const grams = substance && mmol && more.length === 0 ? massOf(substance, { in: 'mmol', value: mmol }) : null;

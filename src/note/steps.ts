@@ -130,7 +130,8 @@ export class StepBinder {
   }
 
   private addition(node: AdditionNode): BoundStep | Unbound {
-    const fluid = this.binder.fluid(node.fluid);
+    const measured = node.amount?.unit.unit;
+    const fluid = this.binder.fluid(node.fluid, measured !== undefined && !isVolume(measured));
     const vehicle = node.vehicle ? this.vehicle(node.vehicle) : null;
     if (!fluid.ok) return fluid;
     if (vehicle && !vehicle.ok) return vehicle;

@@ -46,7 +46,7 @@ import { balanceOf, type OtherIons, type StatedIon } from './label-charges.ts';
 import type { Entity, WorkedMixture } from './model.ts';
 import { ObservableReader } from './observable-reader.ts';
 import { type Desk, overloadFault, Reporter } from './reporter.ts';
-import { soluteNamed } from './solute-named.ts';
+import { mentioned, soluteNamed } from './solute-named.ts';
 
 const LITRE = decimal(1000);
 const MILLILITRE = unit('mL');
@@ -255,7 +255,7 @@ class StockWorker {
   }
 
   private weighed(substance: Substance, words: Words, quantity: QuantityNode): SourceSpan | null {
-    this.report.mention(words.span, { kind: 'substance', substance, written: words.text });
+    this.report.mention(words.span, mentioned(words, substance, this.around));
     this.report.tolerance(quantity);
     const grams = inUnit(this.around.choices.quantity(quantity), GRAMS_PER_ML);
     if (!grams) return this.report.dimension(quantity, 'strength', words.text, ['%', 'g/L']).cause;

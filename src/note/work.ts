@@ -81,7 +81,7 @@ class NoteWorker {
   private lines = 0;
   private readonly whatIfs: WhatIf[] = [];
   private whatIfLines = 0;
-  private readonly bound: BoundProse = { numbers: [], tables: [], leftAlone: [] };
+  private readonly bound: BoundProse = { numbers: [], tables: [], leftAlone: [], links: [] };
 
   constructor(
     private readonly policy: Policy,
@@ -135,13 +135,8 @@ class NoteWorker {
       else this.answer(this.worker.do(looseLine(line), around, this.desk));
     }
     if (note) new ProseBinder(around, this.desk, this.bound).bind(note);
-    this.scopes.push(
-      readScope(
-        scope,
-        blocks.map(({ read }) => read),
-        around,
-      ),
-    );
+    const read = blocks.map((one) => one.read);
+    this.scopes.push(readScope(scope, read, around, note));
   }
 
   model(note: NoteText): WorkedNoteModel {
@@ -217,14 +212,14 @@ function blockByItself(block: Block, parse: BlockReader): Task<BlockByItself | n
 }
 
 /** Where names stand is looked for when it is asked for. */
-function readScope(scope: Scope, blocks: readonly ReadBlock[], around: Lookups): ReadScope {
+function readScope(scope: Scope, blocks: readonly ReadBlock[], around: Lookups, note: NoteText | null): ReadScope {
   let uses: readonly NameUse[] | null = null;
   return {
     ...scope,
     blocks: blocks.map(({ block }) => block),
     imported: around.imports.keys(),
     get nameUses() {
-      uses ??= nameUses(blocks, scope, around);
+      uses ??= nameUses(blocks, scope, around, note?.bound() ?? null);
       return uses;
     },
   };

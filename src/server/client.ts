@@ -19,6 +19,8 @@ export interface Client {
   readonly knowsPolicies: boolean;
   /** It reads other notes of the workspace. */
   readonly readsNotes: boolean;
+  /** It reads them, and says which there are. */
+  readonly findsNotes: boolean;
   /** It asks for findings, and does not want them sent. */
   readonly pulls: boolean;
   /** It asks again when it is told to. */
@@ -31,8 +33,9 @@ export interface Client {
   readonly cards: 'pictures' | 'markdown' | 'text';
   /** Whether an edit may say which version of the note it was made for. */
   readonly versionedEdits: boolean;
-  /** Whether it fills in the places of a snippet. */
+  /** Whether it fills in the places of a snippet: in completion, and in edits. */
   readonly snippets: boolean;
+  readonly snippetEdits: boolean;
   /** Whether an outline may have places within lines. */
   readonly nestedSymbols: boolean;
   /** Whether it asks first if there is anything to rename. */
@@ -41,7 +44,7 @@ export interface Client {
 
 /**
  * `initializationOptions` are of our own making: `docsBase`; `policy` and `usedNotes` of a client that answers
- * `meniscus/policy` and `meniscus/usedNote`; `pictures` of one that draws the pictures of a card; `push` of one that could
+ * `meniscus/policy` and `meniscus/usedNote`; `notes` of one that answers `meniscus/notes` as well; `pictures` of one that draws the pictures of a card; `push` of one that could
  * ask for findings but takes them as they come, with those of notes that are not open.
  */
 export function readClient({ capabilities, initializationOptions }: InitializeParams): Client {
@@ -55,6 +58,7 @@ export function readClient({ capabilities, initializationOptions }: InitializePa
     refreshesInlayHints: workspace?.inlayHint?.refreshSupport === true,
     knowsPolicies: options.policy === true,
     readsNotes: options.usedNotes === true,
+    findsNotes: options.usedNotes === true && options.notes === true,
     pulls: typeof textDocument?.diagnostic === 'object' && options.push !== true,
     refreshesFindings: workspace?.diagnostics?.refreshSupport === true,
     relatedFindings: textDocument?.diagnostic?.relatedDocumentSupport === true,
@@ -62,6 +66,7 @@ export function readClient({ capabilities, initializationOptions }: InitializePa
     cards: cardsFor(textDocument?.hover?.contentFormat, options.pictures === true),
     versionedEdits: workspace?.workspaceEdit?.documentChanges === true,
     snippets: textDocument?.completion?.completionItem?.snippetSupport === true,
+    snippetEdits: workspace?.workspaceEdit?.snippetEditSupport === true,
     nestedSymbols: textDocument?.documentSymbol?.hierarchicalDocumentSymbolSupport === true,
     preparesRenames: textDocument?.rename?.prepareSupport === true,
   };

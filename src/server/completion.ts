@@ -1,5 +1,6 @@
 /** Completion over the protocol. */
 import {
+  type CancellationToken,
   type CompletionItem,
   CompletionItemKind,
   type CompletionList,
@@ -15,11 +16,11 @@ import type { OpenNotes } from './open-notes.ts';
 
 /**
  * Editors do not complete Markdown while words are typed, so a list opens behind characters after which something is
- * wanted: a space, which comes before each word of a line and goes on with a name of several; `/` in a unit; a backtick
- * where a fence may begin. Digits and `%` are left out: behind them a line may as well end.
+ * wanted: a space, which comes before each word of a line and goes on with a name of several; `/` in a unit, a path and a
+ * link's target; a colon, which may be that of a link's `infusion:`; a backtick where a fence may begin. Digits and `%` are left out: behind them a line may as well end.
  */
 export const completionCapabilities: Pick<ServerCapabilities, 'completionProvider'> = {
-  completionProvider: { triggerCharacters: [' ', '/', '`'] },
+  completionProvider: { triggerCharacters: [' ', '/', ':', '`'] },
 };
 
 const kinds: Record<CompletionKind, CompletionItemKind> = {
@@ -36,15 +37,28 @@ const kinds: Record<CompletionKind, CompletionItemKind> = {
   order: CompletionItemKind.Event,
   route: CompletionItemKind.EnumMember,
   code: CompletionItemKind.Text,
+  note: CompletionItemKind.File,
 };
 
-/** `snippets`: whether the client fills in places. */
-export function registerCompletion(connection: Connection, openNotes: OpenNotes, snippets: () => boolean): void {
-  connection.onCompletion(async ({ textDocument, position, context }): Promise<CompletionList | null> => {
+interface Served {
+  readonly connection: Connection;
+  readonly openNotes: Pick<OpenNotes, 'at'>;
+  /** Whether the client fills in places. */
+  snippets(): boolean;
+  /** Paths of other notes, as they are written in that one. */
+  pathsFrom(uri: string, token: CancellationToken): Promise<readonly string[]>;
+}
+
+export function registerCompletion({ connection, openNotes, snippets, pathsFrom }: Served): void {
+  connection.onCompletion(async ({ textDocument, position, context }, token): Promise<CompletionList | null> => {
     const found = Position.is(position) ? await openNotes.at(textDocument.uri) : null;
     if (!found) return null;
     const { document, note } = found;
-    const { items, cut } = note.complete(document.offsetAt(position), context?.triggerCharacter ?? null);
+    const [at, typed] = [document.offsetAt(position), context?.triggerCharacter ?? null];
+    const first = note.complete(at, typed);
+    const { items, cut } = first.wantsPaths
+      ? note.complete(at, typed, await pathsFrom(textDocument.uri, token))
+      : first;
     return {
       isIncomplete: cut,
       items: items.map((item, index) => toItem(item, index, document, snippets())),

@@ -1,7 +1,5 @@
 /** The Language Server Protocol in and out: one connection, one note service, the open notes. No Node, no worker. */
 import {
-  type CodeAction,
-  CodeActionKind,
   type Connection,
   DiagnosticSeverity,
   type Hover,
@@ -14,14 +12,14 @@ import {
   type TextDocumentContentChangeEvent,
   TextDocumentSyncKind,
   TextDocuments,
-  type WorkspaceEdit,
 } from 'vscode-languageserver';
 import type { TextDocument } from 'vscode-languageserver-textdocument';
 import type { SourceSpan } from '../markdown/note-text.ts';
 import type { Closure, Policy } from '../note/index.ts';
 import { formularyDiagnostics } from '../service/index.ts';
-import type { CodeFix, Diagnostic, NoteService, Severity, WorkedNote } from '../service/types.ts';
+import type { Diagnostic, NoteService, Severity, WorkedNote } from '../service/types.ts';
 import { type Client, readClient, shownAs } from './client.ts';
+import { codeActionCapabilities, registerCodeActions } from './code-actions.ts';
 import { completionCapabilities, registerCompletion } from './completion.ts';
 import { registerFormatting } from './formatting.ts';
 import { registerRefusals } from './lifecycle.ts';
@@ -35,6 +33,7 @@ import { clientNoteSource, NotesInUse } from './used-notes.ts';
 import { registerWorksheet } from './worksheet.ts';
 import { NO_FILES, type Workspace, type WorkspaceFiles, WorkspaceFolders, watchFiles } from './workspace.ts';
 import { registerWorkspaceCheck } from './workspace-check.ts';
+import { clientNoteFinder, WorkspaceNotes } from './workspace-notes.ts';
 
 /** How long typing must rest before a changed note's findings are shown, in milliseconds. */
 const typingRest = 150;
@@ -81,6 +80,11 @@ export function serve(connection: Connection, service: NoteService, surroundings
   let readsFiles = false;
   const policies = new NotePolicies({ find: (uri) => policySource(uri) });
   const used = new NotesInUse({ read: (from, path) => noteSource(from, path) }, files.addressOf);
+  const workspaceNotes = new WorkspaceNotes(
+    clientNoteFinder(connection),
+    { read: (from, path) => noteSource(from, path) },
+    () => ({ open: notes.keys(), folders: folders.all }),
+  );
   const resting = new Map<string, ReturnType<typeof setTimeout>>();
   const published = new Map<string, readonly Diagnostic[]>();
   let client: Client = readClient({ processId: null, rootUri: null, capabilities: {} });
@@ -251,6 +255,7 @@ export function serve(connection: Connection, service: NoteService, surroundings
     if (client.readsNotes) noteSource = clientNoteSource(connection).read;
     readsFiles = files !== NO_FILES && !(client.knowsPolicies && client.readsNotes);
     if (readsFiles && client.watchesFiles) initialized.push(() => watchFiles(connection));
+    workspaceNotes.asks = client.findsNotes;
     return {
       serverInfo: { name: 'Meniscus' },
       capabilities: {
@@ -258,7 +263,7 @@ export function serve(connection: Connection, service: NoteService, surroundings
         textDocumentSync: TextDocumentSyncKind.Incremental,
         hoverProvider: true,
         inlayHintProvider: true,
-        codeActionProvider: { codeActionKinds: [CodeActionKind.QuickFix] },
+        ...codeActionCapabilities,
         ...pull.capabilities(),
         ...folders.read(params),
         ...formatting(params),
@@ -296,7 +301,11 @@ export function serve(connection: Connection, service: NoteService, surroundings
 
   connection.onDidChangeWatchedFiles(({ changes }) => {
     if (changes.some(({ uri }) => isPolicy(uri))) checkAllAfter(0);
-    for (const { uri } of changes) if (!isPolicy(uri)) checkUsersAfter(0, uri, null);
+    for (const { uri } of changes) {
+      if (isPolicy(uri)) continue;
+      workspaceNotes.changed(uri);
+      checkUsersAfter(0, uri, null);
+    }
   });
 
   connection.onNotification(policyChanged, () => checkAllAfter(0));
@@ -314,15 +323,6 @@ export function serve(connection: Connection, service: NoteService, surroundings
     return { contents: shownAs(card, client.cards), range: toRange(card.span, document) };
   });
 
-  connection.onCodeAction(async ({ textDocument, range, context }): Promise<CodeAction[] | null> => {
-    const found = Range.is(range) ? await openNoteAt(textDocument.uri) : null;
-    if (!found) return null;
-    if (context?.only && !context.only.some(asksForFixes)) return [];
-    const { document, note } = found;
-    const span = { start: document.offsetAt(range.start), end: document.offsetAt(range.end) };
-    return note.fixes(span).map((fix) => toCodeAction(fix, document, client));
-  });
-
   connection.languages.inlayHint.on(async ({ textDocument, range }): Promise<InlayHint[] | null> => {
     const found = Range.is(range) ? await openNoteAt(textDocument.uri) : null;
     if (!found) return null;
@@ -338,8 +338,24 @@ export function serve(connection: Connection, service: NoteService, surroundings
   });
 
   const openNotes = { at: openNoteAt, uris: () => notes.keys() };
-  registerCompletion(connection, openNotes, () => client.snippets);
-  registerNavigation(connection, openNotes, () => client);
+  registerCompletion({
+    connection,
+    openNotes,
+    snippets: () => client.snippets,
+    pathsFrom: (uri, token) => workspaceNotes.pathsFrom(uri, token),
+  });
+  registerCodeActions({
+    connection,
+    openNotes,
+    client: () => client,
+    toProtocol: (finding, document) => toProtocol(finding, document, client),
+  });
+  registerNavigation({
+    connection,
+    openNotes,
+    client: () => client,
+    closedNotes: (token) => workspaceNotes.closed(token),
+  });
   registerWorksheet({ connection, openNoteAt, policyOf: (uri) => policies.of(uri) });
   registerWorkspaceCheck({
     connection,
@@ -358,26 +374,6 @@ export function serve(connection: Connection, service: NoteService, surroundings
 function afterWaitingMessages(then: () => void): void {
   if (typeof setImmediate === 'function') setImmediate(() => setImmediate(then));
   else setTimeout(then, 0);
-}
-
-/** An editor asks for a kind and all that begin with it. */
-function asksForFixes(kind: string): boolean {
-  return kind === CodeActionKind.Empty || kind === CodeActionKind.QuickFix;
-}
-
-function toCodeAction(fix: CodeFix, document: TextDocument, client: Client): CodeAction {
-  const { uri, version } = document;
-  const edits = fix.edits.map(({ span, text }) => ({ range: toRange(span, document), newText: text }));
-  const edit: WorkspaceEdit = client.versionedEdits
-    ? { documentChanges: [{ textDocument: { uri, version }, edits }] }
-    : { changes: { [uri]: edits } };
-  return {
-    title: fix.title,
-    kind: CodeActionKind.QuickFix,
-    diagnostics: [toProtocol(fix.finding, document, client)],
-    ...(fix.preferred ? { isPreferred: true } : {}),
-    edit,
-  };
 }
 
 function toRange(span: SourceSpan, document: TextDocument): Range {

@@ -1,5 +1,6 @@
 /** Definitions, references, highlights, renaming, outline, folding and workspace symbols over the protocol. */
 import {
+  type CancellationToken,
   type Connection,
   type Definition,
   type DocumentHighlight,
@@ -8,6 +9,7 @@ import {
   ErrorCodes,
   type FoldingRange,
   type Location,
+  LSPErrorCodes,
   Position,
   type Range,
   ResponseError,
@@ -16,10 +18,11 @@ import {
   SymbolKind,
   type WorkspaceEdit,
 } from 'vscode-languageserver';
-import type { TextDocument } from 'vscode-languageserver-textdocument';
+import { TextDocument } from 'vscode-languageserver-textdocument';
 import type { SourceSpan } from '../markdown/note-text.ts';
 import type { FoundName, NoteSymbol } from '../service/navigation/types.ts';
 import type { OpenNote, OpenNotes } from './open-notes.ts';
+import type { ClosedNote } from './workspace-notes.ts';
 
 export function navigationCapabilities({ preparesRenames }: NavigationClient): ServerCapabilities {
   return {
@@ -53,7 +56,18 @@ interface At {
   readonly position: Position;
 }
 
-export function registerNavigation(connection: Connection, openNotes: OpenNotes, client: () => NavigationClient): void {
+interface Served {
+  readonly connection: Connection;
+  readonly openNotes: OpenNotes;
+  client(): NavigationClient;
+  /** Notes of the workspace that are not open. */
+  closedNotes(token: CancellationToken): Promise<readonly ClosedNote[]>;
+}
+
+/** How many symbols of the workspace are given at most: an editor asks again as more is typed. */
+const MOST_SYMBOLS = 1000;
+
+export function registerNavigation({ connection, openNotes, client, closedNotes }: Served): void {
   async function nameAt({ textDocument, position }: At): Promise<(OpenNote & { name: FoundName }) | null> {
     const found = Position.is(position) ? await openNotes.at(textDocument.uri) : null;
     const name = found?.note.navigation.name(found.document.offsetAt(position));
@@ -83,7 +97,11 @@ export function registerNavigation(connection: Connection, openNotes: OpenNotes,
 
   connection.onPrepareRename(async (params) => {
     const found = await nameAt(params);
-    return found && { range: rangeOf(found.name.span, found.document), placeholder: found.name.name };
+    if (!found) return null;
+    const { document, name } = found;
+    const at = document.offsetAt(params.position);
+    const isOnName = name.span.start <= at && at <= name.span.end;
+    return isOnName ? { range: rangeOf(name.span, document), placeholder: name.name } : null;
   });
 
   connection.onRenameRequest(async ({ newName, ...params }): Promise<WorkspaceEdit | ResponseError | null> => {
@@ -94,7 +112,7 @@ export function registerNavigation(connection: Connection, openNotes: OpenNotes,
     if (!renaming) return null;
     if (!renaming.ok) return new ResponseError(ErrorCodes.InvalidRequest, renaming.why);
     const { uri, version } = document;
-    const edits = renaming.spans.map((span) => ({ range: rangeOf(span, document), newText: renaming.name }));
+    const edits = renaming.edits.map(({ span, text }) => ({ range: rangeOf(span, document), newText: text }));
     return client().versionedEdits
       ? { documentChanges: [{ textDocument: { uri, version }, edits }] }
       : { changes: { [uri]: edits } };
@@ -109,14 +127,22 @@ export function registerNavigation(connection: Connection, openNotes: OpenNotes,
       : symbols.map((symbol) => plainSymbol(symbol, found.document));
   });
 
-  connection.onWorkspaceSymbol(async ({ query }): Promise<SymbolInformation[]> => {
+  connection.onWorkspaceSymbol(async ({ query }, token): Promise<SymbolInformation[] | ResponseError> => {
     const wanted = typeof query === 'string' ? query.toLowerCase() : '';
-    const notes = await Promise.all(openNotes.uris().map((uri) => openNotes.at(uri)));
-    return notes.flatMap((found) => {
-      const symbols = found?.note.navigation.symbols() ?? [];
-      const fitting = symbols.filter(({ name, detail }) => `${name} ${detail}`.toLowerCase().includes(wanted));
-      return fitting.map((symbol) => plainSymbol(symbol, found!.document));
+    const fits = ({ name, detail }: NoteSymbol) => `${name} ${detail}`.toLowerCase().includes(wanted);
+    const open = await Promise.all(openNotes.uris().map((uri) => openNotes.at(uri)));
+    const symbols = open.flatMap((found) => {
+      const own = found?.note.navigation.symbols() ?? [];
+      return own.filter(fits).map((symbol) => plainSymbol(symbol, found!.document));
     });
+    for (const { uri, text, symbols: declared } of await closedNotes(token)) {
+      if (symbols.length >= MOST_SYMBOLS) break;
+      const fitting = declared.filter(fits);
+      const document = TextDocument.create(uri, 'markdown', 0, fitting.length > 0 ? text : '');
+      symbols.push(...fitting.map((symbol) => plainSymbol(symbol, document)));
+    }
+    if (token.isCancellationRequested) return new ResponseError(LSPErrorCodes.RequestCancelled, 'cancelled');
+    return symbols.slice(0, MOST_SYMBOLS);
   });
 
   connection.onFoldingRanges(async ({ textDocument }): Promise<FoldingRange[] | null> => {

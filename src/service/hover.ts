@@ -1,19 +1,15 @@
 /** Which card belongs to a place in the note. */
-import { findingOf, messageOf } from '../checks/index.ts';
 import type { Block, SourceSpan } from '../markdown/note-text.ts';
 import type { Span } from '../notation/ast.ts';
-import type { Entity, Mention, WorkedMixture, WorkedNoteModel, WorkedOrder } from '../note/index.ts';
+import type { Entity, Mention, WorkedNoteModel } from '../note/index.ts';
 import { hoverMarkdown, terminalText } from '../render/index.ts';
 import type { Tree } from '../text/tree.ts';
 import { numberCard, tableCard } from './cards/bound-cards.ts';
 import { askedCard, whatIfCard } from './cards/lesson-cards.ts';
-import { claimCard, comparisonCard, ionFacts, stepCard, substanceFacts } from './cards/line-cards.ts';
-import { fluidCard, mixtureCard, usedCard, withheldCard } from './cards/mixture-card.ts';
-import { orderCard, withheldOrderCard } from './cards/order-card.ts';
-import { patientCard } from './cards/patient-card.ts';
+import { claimCard, comparisonCard, stepCard } from './cards/line-cards.ts';
+import { Facts } from './facts.ts';
 import type { Lines } from './lines.ts';
-import { sceneIn } from './orders.ts';
-import { wordingInTerms } from './terms.ts';
+import { nameAt } from './navigation/names.ts';
 import type { HoverCard } from './types.ts';
 
 /** Columns of a card that is shown as plain text. */
@@ -23,7 +19,7 @@ const CARD_WIDTH = 72;
 export function hoverAt(model: WorkedNoteModel, lines: Lines, offset: number): HoverCard | null {
   const block = model.blocks.find(({ span }) => offset >= span.start && offset <= span.end);
   const at = block?.toText(offset);
-  if (!block) return boundCardAt(model, offset);
+  if (!block) return boundCardAt(model, lines, offset);
   if (at === null || at === undefined) return null;
   return new Hover(model, lines, block, at, offset).card();
 }
@@ -46,11 +42,21 @@ function cardOf(span: SourceSpan, tree: readonly Tree[]): HoverCard {
   };
 }
 
-/** On a number or a mark in prose. */
-function boundCardAt({ numbers, tables, policy }: WorkedNoteModel, offset: number): HoverCard | null {
+/** On a link or a mark in prose: a number's own card, the card of what a link names, that of the table. */
+function boundCardAt(model: WorkedNoteModel, lines: Lines, offset: number): HoverCard | null {
+  const { numbers, tables, links, mentions, policy } = model;
   const here = ({ start, end }: SourceSpan) => offset >= start && offset <= end;
   const number = numbers.find(({ link }) => here(link));
   if (number) return cardOf(number.link, numberCard(number, policy));
+  const link = links.find(({ at }) => here(at));
+  if (link) {
+    const { at, name } = link;
+    const facts = new Facts(model, lines);
+    const named = mentions.find((mention) => mention.at.start >= name.start && mention.at.end <= name.end);
+    const { of } = nameAt(model, name.start) ?? {};
+    const card = named ? facts.of(named.of) : of?.kind === 'entity' ? facts.entity(of.entity) : [];
+    return card.length > 0 ? cardOf(at, card) : null;
+  }
   const table = tables.find(({ at, closing }) => here(at) || here(closing));
   if (!table) return null;
   const span = here(table.at) ? table.at : table.closing;
@@ -58,13 +64,17 @@ function boundCardAt({ numbers, tables, policy }: WorkedNoteModel, offset: numbe
 }
 
 class Hover {
+  private readonly facts: Facts;
+
   constructor(
     private readonly model: WorkedNoteModel,
-    private readonly lines: Lines,
+    lines: Lines,
     private readonly block: Block,
     private readonly at: number,
     private readonly offset: number,
-  ) {}
+  ) {
+    this.facts = new Facts(model, lines);
+  }
 
   card(): HoverCard | null {
     return this.header() ?? this.line() ?? this.mentioned();
@@ -75,12 +85,10 @@ class Hover {
     const here = ({ entity }: { readonly entity: Entity }) =>
       entity.block === this.block && inside(entity.header, this.at);
     const mixture = this.model.mixtures.find(here);
-    if (mixture) return this.show(mixture.entity.header, this.mixture(mixture));
+    if (mixture) return this.show(mixture.entity.header, this.facts.mixture(mixture));
     const patient = this.model.patients.find(here);
-    if (patient?.state === 'complete') {
-      return this.show(patient.entity.header, patientCard(patient, sceneIn(this.model, patient)));
-    }
-    return null;
+    const card = patient ? this.facts.entity(patient.entity) : [];
+    return patient && card.length > 0 ? this.show(patient.entity.header, card) : null;
   }
 
   /** On a step, claim or comparison: the line's own card, with the facts of the word that is pointed at. */
@@ -94,12 +102,12 @@ class Hover {
         const solved = mixture.solved.filter(({ line }) => line === step.node.line);
         return this.show(step.node.span, [
           ...stepCard(step, written, solved, this.model.policy.terms),
-          ...this.facts(mention),
+          ...this.told(mention),
         ]);
       }
     }
     const order = this.model.orders.find(({ entity }) => entity.block === this.block && inside(entity.header, this.at));
-    if (order) return this.show(order.entity.header, this.order(order));
+    if (order) return this.show(order.entity.header, this.facts.order(order));
     const claim = this.model.claims.find(({ node, block }) => block === this.block && inside(node.span, this.at));
     if (claim) return this.show(claim.node.span, claimCard(claim));
     const asks = this.model.shows.find(
@@ -120,7 +128,7 @@ class Hover {
   private mentioned(): HoverCard | null {
     const mention = this.mention();
     if (!mention) return null;
-    const facts = this.facts(mention, true);
+    const facts = this.told(mention, true);
     return facts.length > 0 ? cardOf(mention.at, facts) : null;
   }
 
@@ -128,50 +136,10 @@ class Hover {
     return this.model.mentions.find(({ at }) => this.offset >= at.start && this.offset <= at.end) ?? null;
   }
 
-  /** `alone`: nothing else stands on the card, so that a whole liquid has room. */
-  private facts(mention: Mention | null, alone = false): readonly Tree[] {
-    if (!mention) return [];
-    const { of } = mention;
-    const rule: readonly Tree[] = alone ? [] : [{ kind: 'rule' }];
-    switch (of.kind) {
-      case 'substance':
-        return [...rule, ...substanceFacts(of.substance, of.written, this.model.policy.terms)];
-      case 'ion':
-        return [...rule, ...ionFacts(of.ion)];
-      case 'fluid':
-        return [...rule, ...fluidCard(of.name, of.perMl, this.model.policy)];
-      case 'patient': {
-        const patient = this.model.patients.find(({ entity }) => entity === of.entity);
-        return patient?.state === 'complete' ? [...rule, ...patientCard(patient, sceneIn(this.model, patient))] : [];
-      }
-      case 'order': {
-        const order = this.model.orders.find(({ entity }) => entity === of.entity);
-        return order ? [...rule, ...this.order(order)] : [];
-      }
-      case 'mixture': {
-        const mixture = this.model.mixtures.find(({ entity }) => entity === of.entity);
-        return mixture ? [...rule, ...this.mixture(mixture)] : [];
-      }
-      case 'used':
-        return [...rule, ...usedCard(of.mixture, of.from, this.model.policy)];
-    }
-  }
-
-  private order(order: WorkedOrder): readonly Tree[] {
-    if (order.contents) return orderCard(order, order.contents, sceneIn(this.model, order), this.model.policy.terms);
-    const cause = order.cause ?? { start: 0, end: 0 };
-    return withheldOrderCard(order, this.lines.at(cause.start).line + 1, this.messageAt(cause));
-  }
-
-  private mixture(mixture: WorkedMixture): readonly Tree[] {
-    if (mixture.contents) return mixtureCard(mixture, mixture.contents, this.model.policy);
-    const cause = mixture.cause ?? { start: 0, end: 0 };
-    return withheldCard(mixture, this.lines.at(cause.start).line + 1, this.messageAt(cause));
-  }
-
-  private messageAt(place: SourceSpan): string | null {
-    const located = this.model.faults.find(({ at }) => at.start >= place.start && at.end <= place.end);
-    return located ? messageOf(wordingInTerms(findingOf(located).wording, this.model.policy.terms)) : null;
+  /** `alone`: nothing else stands on the card. */
+  private told(mention: Mention | null, alone = false): readonly Tree[] {
+    const facts = mention ? this.facts.of(mention.of) : [];
+    return alone || facts.length === 0 ? facts : [{ kind: 'rule' }, ...facts];
   }
 
   private show(span: Span, tree: readonly Tree[]): HoverCard {

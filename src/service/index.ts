@@ -1,4 +1,5 @@
 /** The service behind the editor: notes in, plain data out. */
+import { findingsOf } from '../checks/findings.ts';
 import { NoteReader, readNote } from '../markdown/index.ts';
 import { parseBlock } from '../notation/index.ts';
 import {
@@ -19,6 +20,7 @@ import { formattingOf } from './formatting.ts';
 import { hoverAt } from './hover.ts';
 import { Lines } from './lines.ts';
 import { navigationOf } from './navigation/index.ts';
+import { offersOf } from './offers.ts';
 import { resultsOf } from './results.ts';
 import type { NoteService, WorkedNote } from './types.ts';
 import { updatesOf } from './updates.ts';
@@ -28,6 +30,7 @@ export { CAUTION_TEXT } from './cards/caution.ts';
 export { applied } from './edits.ts';
 export { type ExportAsked, type Exported, exportOf } from './export/index.ts';
 export { formattingOf } from './formatting.ts';
+export { outlineOf } from './navigation/symbols.ts';
 export { type NoteUpdate, updateOf } from './note-update.ts';
 export { formularyDiagnostics, type PolicyFile, readPolicyFile } from './policy-file.ts';
 export { POLICY_FILE } from './policy-name.ts';
@@ -112,14 +115,17 @@ class OpenNote {
 /** `reader` knows the note, and so reads quickly what it would be with a little changed. */
 function workedNote(model: WorkedNoteModel, used: UsedNotes, reader: NoteReader): WorkedNote {
   const lines = new Lines(model.source);
-  const diagnostics = diagnosticsOf(model);
+  const found = findingsOf(model);
+  const diagnostics = diagnosticsOf(model, found);
+  const findings = found.open.map((finding, index) => ({ finding, shown: diagnostics[index]! }));
   return {
     diagnostics: () => diagnostics,
-    fixes: (span) => fixesOf(model, diagnostics, span),
+    fixes: (span) => fixesOf(model, findings, span),
+    offers: (span) => offersOf(model, findings, span),
     hover: (offset) => hoverAt(model, lines, offset),
     results: (span) => resultsOf(model, lines, span),
     formatting: (span) => formattingOf(model, span),
-    complete: (offset, typed) => completionsAt(model, offset, typed, reader),
+    complete: (offset, typed, paths = null) => completionsAt(model, offset, typed, reader, paths),
     navigation: navigationOf(model, lines, (source) => workNote(readNote(source), parseBlock, model.policy, used)),
     worksheet: (of, asked) => worksheetOf(model, lines, of, asked),
     updates: () => updatesOf(model),

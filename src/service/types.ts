@@ -25,12 +25,15 @@ export interface Diagnostic {
   readonly related: readonly { readonly span: SourceSpan; readonly message: string }[];
 }
 
-/** A way to mend a finding. */
+/** A way to mend a finding, or to write a line otherwise. */
 export interface CodeFix {
   readonly title: string;
-  readonly finding: Diagnostic;
+  /** null where nothing is wrong. */
+  readonly finding: Diagnostic | null;
   /** Put in place of these spans of the source; apart from each other. */
   readonly edits: readonly Edit[];
+  /** The text of the one edit with places to fill in, in the syntax of snippets; null without such places. */
+  readonly snippet: string | null;
   /** Whether a number, or what is counted, comes out otherwise or is chosen: such a fix is taken one at a time. */
   readonly changesNumber: boolean;
   readonly preferred: boolean;
@@ -63,12 +66,17 @@ export interface WorkedNote {
   hover(offset: number): HoverCard | null;
   /** What mends the findings that touch the span. */
   fixes(span: SourceSpan): readonly CodeFix[];
+  /** What else can be written for what touches the span: acceptances of findings, and amounts that were solved for. */
+  offers(span: SourceSpan): readonly CodeFix[];
   /** Results whose line lies in the span. */
   results(span: SourceSpan): readonly InlineResult[];
   /** What brings the blocks that touch the span into the one form, in order and apart from each other; all without a span. */
   formatting(span?: SourceSpan): readonly Edit[];
-  /** What can be written at an offset; `typed` is the character whose typing asks, or null. */
-  complete(offset: number, typed: string | null): Completions;
+  /**
+   * What can be written at an offset; `typed` is the character whose typing asks, or null. `paths`: those of other notes,
+   * as they are written in this one; null where they are not known yet.
+   */
+  complete(offset: number, typed: string | null, paths?: readonly string[] | null): Completions;
   readonly navigation: Navigation;
   /** The making-up worksheet of a mixture, or why there is none. */
   worksheet(of: WorksheetOf, asked: WorksheetAsked): Worksheet;

@@ -6,8 +6,8 @@ import { type Host, startHost } from '../../scripts/editor/host.ts';
 import { editorIn } from '../../scripts/editor/window.ts';
 
 export interface Editor {
-  /** With a module that is run in the extension host. */
-  inside(folder: string, tests: string): Promise<Host>;
+  /** With a module that is run in the extension host, in a window that trusts the folder or does not. */
+  inside(folder: string, tests: string, trusted: boolean): Promise<Host>;
   /** With a note of the folder open. */
   outside(folder: string, note: string): Promise<Host>;
   /** Puts the preview beside the note. */
@@ -16,7 +16,7 @@ export interface Editor {
 
 /** VS Code 1.91 in the browser: the browser build. */
 export const webEditor: Editor = {
-  inside: (folder, tests) => startHost({ folder, tests, port: 0 }),
+  inside: (folder, tests, trusted) => startHost({ folder, tests, trusted, port: 0 }),
   outside: (folder, note) => startHost({ folder, note, port: 0 }),
   settle: async () => {},
 };
@@ -24,7 +24,7 @@ export const webEditor: Editor = {
 /** Today's VS Code as a server: the Node build, inside from the checkout, outside from the package. */
 export function nodeEditor(editor: CachedEditor, vsix: string): Editor {
   return {
-    inside: (folder, tests) => startCodeServer(editor, { folder, tests }),
+    inside: (folder, tests, trusted) => startCodeServer(editor, { folder, tests, trusted }),
     outside: (folder, note) => startCodeServer(editor, { folder, note, package: vsix }),
     async settle(page) {
       // Its keys are known once its extensions run.

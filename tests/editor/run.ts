@@ -6,7 +6,7 @@ import type { Browser, BrowserContext } from 'playwright-core';
 import type { Host } from '../../scripts/editor/host.ts';
 import { root } from '../../scripts/root.ts';
 import type { Editor } from './editors.ts';
-import { screenTests } from './screen.ts';
+import { policyScreenTests, type ScreenTest, screenTests } from './screen.ts';
 import { killMark, type Outcome, outcomeMark, timeMark } from './suite/outcome.ts';
 
 /** How long the whole suite may take in the extension host, in milliseconds. */
@@ -25,25 +25,37 @@ export async function runEditorTests(
   const folder = join(home, 'notes');
   await cp(`${root}tests/editor/notes`, folder, { recursive: true });
   try {
-    await runInside(editor, browser, folder, report);
-    await runOutside(editor, browser, folder, report);
+    await runInside(editor, browser, { folder, tests: 'index', trusted: true }, report);
+    await runInside(editor, browser, { folder, tests: 'restricted', trusted: false }, report);
+    await runOutside(editor, browser, { folder, note: 'ward.md', tests: screenTests }, report);
+    await runOutside(editor, browser, { folder, note: 'local/rounded.md', tests: policyScreenTests }, report);
   } finally {
     await rm(home, { recursive: true, force: true });
   }
 }
 
-/** The suite, in an extension host; its exit code is an outcome of its own. */
+interface Inside {
+  readonly folder: string;
+  /** A module of the suite. */
+  readonly tests: string;
+  readonly trusted: boolean;
+}
+
+/** A suite, in an extension host; its exit code is an outcome of its own. */
 async function runInside(
   editor: Editor,
   browser: Browser,
-  folder: string,
+  { folder, tests, trusted }: Inside,
   report: (outcome: Outcome) => void,
 ): Promise<void> {
-  const host = await editor.inside(folder, `${root}tests/editor/suite/index.ts`);
+  const host = await editor.inside(folder, `${root}tests/editor/suite/${tests}.ts`, trusted);
   const context = await browser.newContext();
   try {
     const code = await exitCode(context, host, folder, report);
-    report({ name: 'the extension host ends with code 0', failure: code === 0 ? null : `it ended with ${code}` });
+    report({
+      name: `the extension host of ‘${tests}’ ends with code 0`,
+      failure: code === 0 ? null : `it ended with ${code}`,
+    });
   } finally {
     await context.close();
     await host.close();
@@ -81,21 +93,27 @@ async function exitCode(
   });
 }
 
-/** One window with a note that is half right; what stands on the screen. */
+interface Outside {
+  readonly folder: string;
+  readonly note: string;
+  readonly tests: readonly ScreenTest[];
+}
+
+/** One window with a note beside its preview; what stands on the screen. */
 async function runOutside(
   editor: Editor,
   browser: Browser,
-  folder: string,
+  { folder, note, tests }: Outside,
   report: (outcome: Outcome) => void,
 ): Promise<void> {
-  const host = await editor.outside(folder, 'ward.md');
+  const host = await editor.outside(folder, note);
   const context = await browser.newContext({ viewport: { width: 1280, height: 800 } });
   try {
     const page = await context.newPage();
     page.setDefaultTimeout(patience);
     await page.goto(host.address);
     await editor.settle(page);
-    for (const { name, run } of screenTests) {
+    for (const { name, run } of tests) {
       const failure = await run(page).then(
         () => null,
         (error) => String(error).split('\nBrowser logs:')[0] ?? '',

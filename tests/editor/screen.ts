@@ -3,7 +3,7 @@ import axe from 'axe-core';
 import type { Page } from 'playwright-core';
 import { editorIn, hoverCard, previewIn } from '../../scripts/editor/window.ts';
 
-interface ScreenTest {
+export interface ScreenTest {
   readonly name: string;
   run(page: Page): Promise<void>;
 }
@@ -62,6 +62,27 @@ export const screenTests: readonly ScreenTest[] = [
       const card = await hoverCard(page, 'sodum', 'sodum');
       await card.getByText('sodum').first().waitFor();
       await card.getByRole('link', { name: 'unknown-name' }).waitFor();
+    },
+  },
+];
+
+export const policyScreenTests: readonly ScreenTest[] = [
+  {
+    name: 'the preview takes findings as the policy of its folder says, and again when that changes',
+    async run(page) {
+      const finding = (await previewIn(page)).locator('.meniscus-finding', { hasText: '150 mmol/L' });
+      await finding.first().waitFor();
+      await page.keyboard.press('Control+P');
+      const input = page.locator('.quick-input-box input').first();
+      await input.fill('infusion-policy.json');
+      await page.locator('.quick-input-list .monaco-list-row', { hasText: 'infusion-policy.json' }).first().waitFor();
+      await input.press('Enter');
+      await editorIn(page).getByText('nominal-claim').first().waitFor();
+      await editorIn(page).locator('textarea.inputarea').focus();
+      await page.keyboard.press('Control+A');
+      await page.keyboard.insertText('{ "severities": { "nominal-claim": "off" } }');
+      await finding.first().waitFor({ state: 'detached' });
+      await (await previewIn(page)).getByRole('heading', { name: 'Rounded' }).waitFor();
     },
   },
 ];

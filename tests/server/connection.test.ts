@@ -31,6 +31,7 @@ function questionFinder(onWork: (source: string) => void = () => {}): NoteServic
               title: 'Answer',
               finding,
               edits: [{ span: finding.span, text: '.' }],
+              snippet: null,
               changesNumber: false,
               preferred: true,
             })),
@@ -59,8 +60,9 @@ function questionAt(start: number): Diagnostic {
   };
 }
 
-const nowhere: Pick<WorkedNote, 'complete' | 'navigation'> = {
-  complete: () => ({ items: [], cut: false }),
+const nowhere: Pick<WorkedNote, 'complete' | 'navigation' | 'offers'> = {
+  offers: () => [],
+  complete: () => ({ items: [], cut: false, wantsPaths: false }),
   navigation: { name: () => null, rename: () => null, symbols: () => [], folds: () => [] },
 };
 
@@ -246,7 +248,7 @@ describe('fixes', () => {
   test('are quick fixes of their finding, edits of the version they were made for', async () => {
     const client = connect(questionFinder());
     const { codeActionProvider } = await client.initialize({ workspace: { workspaceEdit: { documentChanges: true } } });
-    expect(codeActionProvider).toEqual({ codeActionKinds: ['quickfix'] });
+    expect(codeActionProvider).toEqual({ codeActionKinds: ['quickfix', 'refactor.rewrite'] });
     client.open(uri, 'a?\r\n😀? b?', 7);
     const { result } = await client.request('textDocument/codeAction', asked());
     expect(result).toEqual([

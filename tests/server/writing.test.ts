@@ -38,9 +38,9 @@ const header = range(3, 10, 17);
 const shown = range(5, 7, 14);
 
 describe('completion', () => {
-  test('opens by itself behind a space, a slash and a backtick', async () => {
+  test('opens by itself behind a space, a slash, a colon and a backtick', async () => {
     const { offered } = await connect();
-    expect(offered.completionProvider).toEqual({ triggerCharacters: [' ', '/', '`'] });
+    expect(offered.completionProvider).toEqual({ triggerCharacters: [' ', '/', ':', '`'] });
   });
 
   test('is a list in the order of likelihood, with edits of the words written', async () => {
@@ -150,6 +150,55 @@ describe('navigation', () => {
     const { client } = await connect();
     const { result } = await client.request('textDocument/foldingRange', { textDocument: { uri } });
     expect(result).toEqual([{ startLine: 3, endLine: 5 }]);
+  });
+});
+
+describe('a code action', () => {
+  const note = '> ```infusion\r\n> mixture bag\r\n>   1.0 L water\r\n> ```\r\n';
+  const acceptance = async (capabilities: object) => {
+    const { client } = await connect(capabilities);
+    client.open('untitled:a.md', note, 5);
+    const { result } = await client.request('textDocument/codeAction', {
+      textDocument: { uri: 'untitled:a.md' },
+      range: range(2, 4, 4),
+      context: { diagnostics: [] },
+    });
+    return (result as { title: string; edit: object }[]).find(({ title }) => title.startsWith('Accept'))?.edit;
+  };
+  const line = '>   accept trailing-zero because "';
+  const inserted = range(3, 0, 0);
+
+  test('has a place to fill in where the client takes one in an edit', async () => {
+    const edit = { range: inserted, snippet: { kind: 'snippet', value: `${line}$1"\r\n$0` } };
+    const workspaceEdit = { documentChanges: true, snippetEditSupport: true };
+    expect(await acceptance({ workspace: { workspaceEdit } })).toEqual({
+      documentChanges: [{ textDocument: { uri: 'untitled:a.md', version: 5 }, edits: [edit] }],
+    });
+  });
+
+  test('leaves it empty where it does not', async () => {
+    const edit = { range: inserted, newText: `${line}"\r\n` };
+    expect(await acceptance({})).toEqual({ changes: { 'untitled:a.md': [edit] } });
+    expect(await acceptance(EVERYTHING)).toMatchObject({ documentChanges: [{ edits: [edit] }] });
+  });
+
+  test('that writes a solved amount is no quick fix, and is found among rewritings', async () => {
+    const { client } = await connect();
+    const solved =
+      '```infusion\nmixture b\n  ? mL sodium chloride 23.4%\n  water to 500 mL\n  target sodium 513 mmol/L\n```\n';
+    client.open('untitled:b.md', solved);
+    const kinds = async (...only: string[]) => {
+      const { result } = await client.request('textDocument/codeAction', {
+        textDocument: { uri: 'untitled:b.md' },
+        range: range(2, 3, 3),
+        context: { diagnostics: [], only },
+      });
+      return (result as { kind: string }[]).map(({ kind }) => kind);
+    };
+    for (const kind of ['', 'refactor', 'refactor.rewrite']) {
+      expect(await kinds(kind)).toEqual(['refactor.rewrite', 'refactor.rewrite']);
+    }
+    expect(await kinds('quickfix', 'refactor.extract', 'source')).toEqual([]);
   });
 });
 

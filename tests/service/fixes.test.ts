@@ -11,7 +11,7 @@ describe('fixes of a note', () => {
       fixes.map(({ title, edits, finding, changesNumber, preferred }) => ({
         title,
         edits: edits.map(({ span, text }) => [source.slice(span.start, span.end), text]),
-        code: finding.code,
+        code: finding?.code,
         changesNumber,
         preferred,
       })),

@@ -1,7 +1,7 @@
 /** Names, where they stand, and other names for them; places are marked `|`, names between « and ». No source: our own design. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { createNoteService, type WorkedNote } from '../../src/service/index.ts';
+import { applied, createNoteService, type WorkedNote } from '../../src/service/index.ts';
 import { annotated, fenced } from '../annotated.ts';
 import { wrappings } from '../markdown/wrappings.ts';
 
@@ -17,6 +17,10 @@ function marked(text: string): { source: string; offset: number; names: readonly
 /** The note with « and » around every place of the name at the mark, the cursor's own left out. */
 function places(text: string): string | null {
   const { source, offset } = marked(text);
+  return placesAt(source, offset);
+}
+
+function placesAt(source: string, offset: number): string | null {
   const found = work(source).navigation.name(offset);
   if (!found) return null;
   return found.places.reduceRight(
@@ -29,10 +33,7 @@ function renamed(source: string, offset: number, name: string): string {
   const renaming = work(source).navigation.rename(offset, name);
   if (!renaming) return 'nothing there';
   if (!renaming.ok) return renaming.why;
-  return renaming.spans.reduceRight(
-    (all, { start, end }) => all.slice(0, start) + renaming.name + all.slice(end),
-    source,
-  );
+  return applied(source, renaming.edits);
 }
 
 const ORDER_SET = `\`\`\`infusion
@@ -228,6 +229,99 @@ describe('renaming', () => {
       results: note.results({ start: 0, end: text.length }).map(({ text: result }) => result),
     };
   }
+});
+
+const LINKED = `# Replacement
+
+Per litre [152 mmol/L](infusion:«gastric»/sodium) and [a link](<infusion:«gastric»/free water>), all in [one][g]; and
+[20 mmol/L](infusion:«gastric»/%70otassium), [1 g/L](infusion:«gastric»/‹test-salt›), [again][g], [g].
+
+[g]: infusion:«gastric»
+
+> - <!-- infusion:compare «gastric», dextrose 5% by sodium, ‹test salt› -->
+>
+>   |  | sodium, mmol/L | test salt, mg/mL |
+>   | --- | ---: | ---: |
+>   | gastric | 152 | 0.99 |
+>   | dextrose 5 % | 0 | 0 |
+>
+>   <!-- /infusion -->
+
+\`\`\`infusion
+substance ‹test salt›
+mixture «gastric»
+  1 L sodium chloride 0.9%
+  1 g ‹test salt›
+  10 mL potassium chloride 2 mmol/mL
+\`\`\`
+`;
+
+describe('a name in prose', () => {
+  const source = LINKED.replace(/[«»‹›]/g, '');
+  const expected = LINKED.replace(/[‹›]/g, '');
+  const from = (text: string) => placesAt(source, source.indexOf(text));
+
+  it('is found in links, in definitions once, and in marks', () => {
+    for (const at of ['gastric/sodium', 'gastric/free', 'gastric\n\n>', 'gastric, dextrose', 'gastric\n  1 L']) {
+      expect(from(at)).toBe(expected);
+    }
+  });
+
+  it('is that of the link, wherever it is pointed at', () => {
+    for (const at of ['152 mmol/L](', 'one][g]', '[again]']) expect(from(at)).toBe(expected);
+    expect(from('Per litre')).toBeNull();
+  });
+
+  it('may be the result’s', () => {
+    const salts = LINKED.replace(/[«»]/g, '').replaceAll('‹', '«').replaceAll('›', '»');
+    expect(from('test-salt')).toBe(salts);
+  });
+
+  it('is written with %, and found where it stands', () => {
+    const text = LINKED.replace('«gastric»/sodium', '«g%61stric»/sodium').replace(/[‹›]/g, '');
+    const plain = text.replace(/[«»]/g, '');
+    expect(placesAt(plain, plain.indexOf('stric/sodium'))).toBe(text);
+  });
+});
+
+describe('renaming in prose', () => {
+  const source = LINKED.replace(/[«»‹›]/g, '')
+    .replace('20 mmol/L', '19.8 mmol/L')
+    .replace('free water>', 'free water>');
+  const stale = (text: string) =>
+    work(text)
+      .diagnostics()
+      .map(({ code }) => code);
+
+  it('reaches links, definitions, marks and the rows of a table that was true', () => {
+    const at = source.indexOf('mixture gastric') + 'mixture '.length;
+    const after = renamed(source, at, 'stomach');
+    expect(after).toBe(source.replaceAll('gastric', 'stomach'));
+    expect(stale(after)).toEqual(stale(source));
+    expect(renamed(source, source.indexOf('gastric/sodium'), 'stomach')).toBe(after);
+  });
+
+  it('writes hyphens for spaces in a target', () => {
+    const at = source.indexOf('substance test salt') + 'substance '.length;
+    const after = renamed(source, at, 'salt under test');
+    expect(after).toBe(source.replaceAll('test salt', 'salt under test').replaceAll('test-salt', 'salt-under-test'));
+    expect(stale(after)).toEqual(stale(source));
+  });
+
+  it('leaves a table alone that was no longer true', () => {
+    const old = source.replace('| 152 |', '| 100 |');
+    const after = renamed(old, old.indexOf('mixture gastric') + 'mixture '.length, 'stomach');
+    expect(after).toContain('| gastric | 100 |');
+    expect(after).toContain('compare stomach,');
+  });
+
+  it('is refused where a target cannot be put right in its place', () => {
+    const escaped = source.replace('gastric/sodium', '\\gastric/sodium').replace('\\g', '&#103;');
+    const at = escaped.indexOf('mixture gastric') + 'mixture '.length;
+    expect(renamed(escaped, at, 'stomach')).toBe(
+      'With the name ‘stomach’ other lines of this note would mean something else.',
+    );
+  });
 });
 
 describe('the outline', () => {

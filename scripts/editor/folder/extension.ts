@@ -1,19 +1,22 @@
 /** Brings the folder that `npm start` serves into the VS Code of the browser. The other end is `../note-folder.ts`. */
 import * as vscode from 'vscode';
 
-const scheme = 'notes';
+/** VS Code trusts every virtual folder but those of the second scheme. */
+const schemes = ['notes', 'vscode-vfs'];
 
 /** The extension host's own place: it is served by the same host as the notes. */
 declare const location: { readonly origin: string };
 
 export function activate(context: vscode.ExtensionContext): void {
   const folder = new ServedFolder();
-  context.subscriptions.push(
-    vscode.workspace.registerFileSystemProvider(scheme, folder, { isCaseSensitive: true }),
-    (vscode.workspace as unknown as FileSearch).registerFileSearchProvider(scheme, {
-      provideFileSearchResults: (_query, options) => folder.filesBelow(options.folder),
-    }),
-  );
+  for (const scheme of schemes) {
+    context.subscriptions.push(
+      vscode.workspace.registerFileSystemProvider(scheme, folder, { isCaseSensitive: true }),
+      (vscode.workspace as unknown as FileSearch).registerFileSearchProvider(scheme, {
+        provideFileSearchResults: (_query, options) => folder.filesBelow(options.folder),
+      }),
+    );
+  }
 }
 
 /** A proposed part of the API, without which `findFiles` and Go to File never answer. */

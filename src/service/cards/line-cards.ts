@@ -14,7 +14,14 @@ import {
   sourceTitle,
   workingText,
 } from '../../engine/index.ts';
-import type { Policy, Solved, WorkedClaim, WorkedComparison, WorkedStep } from '../../note/index.ts';
+import type {
+  MentionedSubstance,
+  Policy,
+  Solved,
+  WorkedClaim,
+  WorkedComparison,
+  WorkedStep,
+} from '../../note/index.ts';
 import { plain, type Tree } from '../../text/tree.ts';
 import { nameInTerms, sentenceInTerms } from '../terms.ts';
 import { CAUTION } from './caution.ts';
@@ -64,7 +71,7 @@ function changeOf(step: WorkedStep, terms: Terms): string[][] {
 }
 
 /** Molar mass, hydrate taken, ions, sources. */
-export function substanceFacts(substance: Substance, written: string, terms: Terms): readonly Tree[] {
+export function substanceFacts({ substance, written, from }: MentionedSubstance, terms: Terms): readonly Tree[] {
   const gives = substance.gives.map(({ particle, count }) => {
     const name = nameInTerms(particle.name, terms);
     return count > 1 ? `${count} ${name}` : name;
@@ -80,6 +87,7 @@ export function substanceFacts(substance: Substance, written: string, terms: Ter
     { kind: 'heading', text: named, ...(substance.formula && { aside: substance.formula }) },
     { kind: 'paragraph', inline: plain(`${mass} ${dissolved}`) },
     ...(freezing ? [{ kind: 'paragraph', inline: plain(freezing) } as const] : []),
+    ...(from === null ? [] : [{ kind: 'paragraph', inline: plain(`From the note ‘${from}’.`) } as const]),
     {
       kind: 'paragraph',
       inline: [{ text: `Sources: ${substance.sources.map(sourceTitle).join('; ')}.`, weight: 'quiet' }],

@@ -1,7 +1,7 @@
 /** The fence of a block, where one may begin. */
 import type { NoteReader } from '../../markdown/index.ts';
 import type { SourceSpan } from '../../markdown/note-text.ts';
-import { snippet } from './snippet.ts';
+import { snippet } from '../gaps.ts';
 import type { Candidate } from './types.ts';
 
 /** What stands before a fence's marks in its line: margins, quotations, a list's item. Then marks, and part of the word. */

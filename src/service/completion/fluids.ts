@@ -20,8 +20,8 @@ import {
 import { keyOf, type Place } from '../../notation/index.ts';
 import type { Entity, Policy } from '../../note/index.ts';
 import { firstNumbersText, shortVerdict, verdict } from '../cards/composition.ts';
+import { snippet } from '../gaps.ts';
 import { mixtureOf, named, type Scene } from './scene.ts';
-import { snippet } from './snippet.ts';
 import type { Candidate } from './types.ts';
 
 type FluidPlace = Extract<Place, { kind: 'fluid' }>;

@@ -3,19 +3,21 @@ import type { NoteReader } from '../../markdown/index.ts';
 import type { Block } from '../../markdown/note-text.ts';
 import { type Place, placesAt } from '../../notation/index.ts';
 import type { WorkedNoteModel } from '../../note/index.ts';
+import { isBegun, markAt, targetAt } from './bound.ts';
 import { fencesAt } from './fence.ts';
 import { figuresFor } from './figures.ts';
 import { carriersOf, fluidsFor, solutes } from './fluids.ts';
 import { codes, ions, namesOf, routeCandidates, SET } from './names.ts';
 import { type Offer, questionsAt } from './observables.ts';
+import { pathAt, pathCandidates } from './paths.ts';
 import { type Scene, sceneAt } from './scene.ts';
-import { lineStarts } from './statements.ts';
+import { COMPARE, lineStarts } from './statements.ts';
 import type { Candidate, Completion, Completions } from './types.ts';
 import { unitsFor } from './units.ts';
 
 /** How many are given at most. */
 const MOST = 200;
-const NOTHING: Completions = { items: [], cut: false };
+const NOTHING: Completions = { items: [], cut: false, wantsPaths: false };
 
 /**
  * `typed` is the character whose typing asks, or null where the author asks. What could as well end its line is offered
@@ -26,13 +28,25 @@ export function completionsAt(
   offset: number,
   typed: string | null,
   reader: NoteReader,
+  paths: readonly string[] | null,
 ): Completions {
   if (!(offset >= 0 && offset <= model.source.length)) return NOTHING;
   const block = model.blocks.find(({ span }) => offset >= span.start && offset <= span.end);
-  if (!block) return typed === null || typed === '`' ? fences(model, offset, reader) : NOTHING;
+  if (!block) return inProse(model, offset, typed, reader);
   const at = block.toText(offset);
   const scene = at === null ? null : sceneAt(model, block, at);
-  if (at === null || !scene || typed === '`') return NOTHING;
+  if (at === null || !scene || typed === '`' || typed === ':') return NOTHING;
+  const path = pathAt(block.text, at);
+  if (path) {
+    const items = pathCandidates(paths ?? []).map((candidate) => completion(candidate, block.toSource(path)));
+    return { items, cut: false, wantsPaths: paths === null };
+  }
+  return inLine(scene, at, typed);
+}
+
+/** In a line of a block, or in the statement of a mark. */
+function inLine(scene: Scene, at: number, typed: string | null): Completions {
+  const { block, model } = scene;
   const places = placesAt(block.text, at).filter((place) => typed === null || mustFollow(place, typed, at));
   const offers = places.flatMap((place) => offersAt(place, scene, at));
   return chosen(offers, places, block, at, model.source);
@@ -43,10 +57,22 @@ function mustFollow(place: Place, typed: string, at: number): boolean {
   return place.kind !== 'joint' && place.kind !== 'make-up' && !(place.kind === 'line' && place.phrase.start === at);
 }
 
+/** Behind a backtick a fence; in a link or a mark what it is bound to. */
+function inProse(model: WorkedNoteModel, offset: number, typed: string | null, reader: NoteReader): Completions {
+  if (typed === '`') return fences(model, offset, reader);
+  const target = typed === ' ' ? null : targetAt(model, offset);
+  if (target) return { ...NOTHING, ...target, items: target.candidates.map((one) => completion(one, target.span)) };
+  if (typed === ':') return NOTHING;
+  const mark = markAt(model, offset);
+  if (!mark) return typed === null ? fences(model, offset, reader) : NOTHING;
+  if (isBegun(mark)) return inLine(mark.scene, mark.at, typed);
+  return { ...NOTHING, items: [completion(COMPARE, mark.scene.block.span)] };
+}
+
 function fences(model: WorkedNoteModel, offset: number, reader: NoteReader): Completions {
   const found = fencesAt(model.source, offset, reader);
   if (!found) return NOTHING;
-  return { items: found.candidates.map((candidate) => completion(candidate, found.span)), cut: false };
+  return { ...NOTHING, items: found.candidates.map((candidate) => completion(candidate, found.span)) };
 }
 
 function offersAt(place: Place, scene: Scene, at: number): readonly Offer[] {
@@ -112,12 +138,12 @@ function chosen(
     const key = `${span.start} ${kind} ${label}`;
     return !seen.has(key) && seen.add(key);
   });
-  if (items.length <= MOST) return { items, cut: false };
+  if (items.length <= MOST) return { ...NOTHING, items };
   const written = new Map(
     items.map((item) => [item, fits(item, source, block.toSource({ start: at, end: at }).start)]),
   );
   const best = [...items.filter((item) => written.get(item)), ...items.filter((item) => !written.get(item))];
-  return { items: best.slice(0, MOST), cut: true };
+  return { ...NOTHING, items: best.slice(0, MOST), cut: true };
 }
 
 function fits({ filter, span }: Completion, source: string, offset: number): boolean {
@@ -125,8 +151,8 @@ function fits({ filter, span }: Completion, source: string, offset: number): boo
 }
 
 function completion(candidate: Candidate, span: Completion['span']): Completion {
-  const { label, text = label } = candidate;
-  return { ...candidate, text, span, filter: label };
+  const { label, text = label, filter = label } = candidate;
+  return { ...candidate, text, span, filter };
 }
 
 /** The lines of a snippet repeat what stands before its first: a list's or quotation's margin. */

@@ -3,8 +3,8 @@
 import { findingsOf } from '../../checks/findings.ts';
 import { CHECKS } from '../../checks/index.ts';
 import { fixedObservables, routes } from '../../engine/index.ts';
+import { snippet } from '../gaps.ts';
 import { named, type Scene } from './scene.ts';
-import { snippet } from './snippet.ts';
 import type { Candidate } from './types.ts';
 
 export function namesOf(kind: 'patient' | 'give', scene: Scene): readonly Candidate[] {

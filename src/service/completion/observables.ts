@@ -42,7 +42,7 @@ function usualSubject({ by, first }: AskedPlace, scene: Scene): Asked | null {
   return (first && subjectIn(scene, first)?.asked) || askedOf(scene.open);
 }
 
-function observables({ entity, is }: Asked, by: AskedPlace['by'], scene: Scene): readonly Candidate[] {
+export function observables({ entity, is }: Asked, by: AskedPlace['by'], scene: Scene): readonly Candidate[] {
   const fits = (observable: Observable) => observable.of.includes(is) && (by !== 'target' || canBeTarget(observable));
   const fixed = fixedObservables().filter(fits);
   const mixture = mixtureOf(scene, entity);

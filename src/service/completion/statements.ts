@@ -1,8 +1,8 @@
 /** First words of a line: those that fit what is open there, and whole blocks of lines. */
 import { fixedObservables } from '../../engine/index.ts';
 import { BODIES, ONSETS, PATIENT_LINES, SEXES } from '../../note/index.ts';
+import { snippet } from '../gaps.ts';
 import type { Scene } from './scene.ts';
-import { snippet } from './snippet.ts';
 import type { Candidate } from './types.ts';
 
 const STEPS: readonly Candidate[] = [
@@ -48,7 +48,7 @@ const ACCEPT: Candidate = {
   snippet: snippet('accept ‹code› because "‹reason›"'),
   detail: 'take a finding, with the reason',
 };
-const COMPARE: Candidate = {
+export const COMPARE: Candidate = {
   kind: 'word',
   label: 'compare',
   snippet: snippet('compare ‹fluid›, ‹fluid› by ‹result›'),

@@ -14,7 +14,8 @@ export type CompletionKind =
   | 'patient'
   | 'order'
   | 'route'
-  | 'code';
+  | 'code'
+  | 'note';
 
 /** Something that can be written, before it is known where. */
 export interface Candidate {
@@ -24,6 +25,8 @@ export interface Candidate {
   readonly text?: string;
   /** The same with places to fill in, in the syntax of snippets: `$1`, `${2:name}`. */
   readonly snippet?: string;
+  /** What is written so far is compared with this, whatever its capitals; the label where it is not given. */
+  readonly filter?: string;
   /** A few words beside the label. */
   readonly detail?: string;
   /** Plain sentences. */
@@ -34,7 +37,6 @@ export interface Completion extends Candidate {
   /** What it is put in place of: in one line, around the place that was asked about. */
   readonly span: SourceSpan;
   readonly text: string;
-  /** What is written so far is compared with this, whatever its capitals. */
   readonly filter: string;
 }
 
@@ -43,4 +45,6 @@ export interface Completions {
   readonly items: readonly Completion[];
   /** More would fit than are given. */
   readonly cut: boolean;
+  /** Paths of other notes would fit here, had they been given. */
+  readonly wantsPaths: boolean;
 }

@@ -5,14 +5,21 @@ import type { FoundName } from './types.ts';
 export interface UsedName extends FoundName {
   readonly scope: ReadScope;
   readonly of: NameUse['of'];
+  readonly uses: readonly NameUse[];
 }
 
 export function nameAt(model: WorkedNoteModel, offset: number): UsedName | null {
+  const link = model.links.find(({ at }) => at.start <= offset && offset <= at.end);
+  return usedAt(model, offset) ?? (link ? usedAt(model, link.name.start) : null);
+}
+
+function usedAt(model: WorkedNoteModel, offset: number): UsedName | null {
   for (const scope of model.scopes) {
     const here = scope.nameUses.find(({ at }) => at.start <= offset && offset <= at.end);
     if (!here) continue;
-    const places = scope.nameUses.filter(({ of }) => isSame(of, here.of)).map(({ at, gives }) => ({ span: at, gives }));
-    return { name: model.source.slice(here.at.start, here.at.end), span: here.at, places, scope, of: here.of };
+    const uses = scope.nameUses.filter(({ of }) => isSame(of, here.of));
+    const places = uses.map(({ at, gives }) => ({ span: at, gives }));
+    return { name: model.source.slice(here.at.start, here.at.end), span: here.at, places, scope, of: here.of, uses };
   }
   return null;
 }

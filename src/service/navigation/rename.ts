@@ -1,7 +1,8 @@
 /** Another name for something of a note's own, in all its places at once. */
 import { findShorthand, findStockFluid } from '../../engine/index.ts';
 import { keyOf, LIMITS, parseBlock } from '../../notation/index.ts';
-import { type NameUse, nameTakenBy, type WorkedNoteModel } from '../../note/index.ts';
+import { type Edit, type NameUse, nameTakenBy, type WorkedNoteModel, writtenTarget } from '../../note/index.ts';
+import { applied } from '../edits.ts';
 import { nameAt, type UsedName } from './names.ts';
 import type { Renaming } from './types.ts';
 
@@ -18,17 +19,27 @@ export function renamed(
   const used = nameAt(model, offset);
   if (!used) return null;
   const name = wanted.trim();
-  const spans = used.places.map(({ span }) => span);
   const why = isOfNoUse(used, name) ?? isTaken(used, name);
   if (why) return { ok: false, why };
-  const source = spans.reduceRight(
-    (text, { start, end }) => text.slice(0, start) + name + text.slice(end),
-    model.source,
-  );
-  if (!sameNames(model, work(source))) {
+  const named = used.uses.map(({ at, inTarget }) => ({ span: at, text: inTarget ? writtenTarget(name) : name }));
+  const edits = withTables(named, model, work(applied(model.source, named)));
+  if (!sameNames(model, work(applied(model.source, edits)))) {
     return { ok: false, why: `With the name ‘${name}’ other lines of this note would mean something else.` };
   }
-  return { ok: true, spans, name };
+  return { ok: true, edits };
+}
+
+/** A table that was true and shows the name is written anew with the other one. */
+function withTables(named: readonly Edit[], before: WorkedNoteModel, after: WorkedNoteModel): readonly Edit[] {
+  const anew = before.tables.flatMap(({ stale, edit }, index) => {
+    const then = after.tables[index];
+    return !stale && then?.stale ? [{ span: edit.span, text: then.edit.text }] : [];
+  });
+  if (anew.length === 0) return named;
+  const kept = named.filter(({ span: { start, end } }) =>
+    anew.every(({ span }) => end <= span.start || span.end <= start),
+  );
+  return [...kept, ...anew].sort((a, b) => a.span.start - b.span.start);
 }
 
 /** Why a text is no name at all, as a header reads it. */

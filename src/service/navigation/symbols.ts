@@ -1,6 +1,7 @@
 /** The outline of a note: what its blocks declare, and which lines belong to each. */
 import { formatQuantity } from '../../engine/index.ts';
-import type { Entity, WorkedNoteModel } from '../../note/index.ts';
+import { readNote } from '../../markdown/index.ts';
+import { declaredIn, type Entity, type WorkedNoteModel } from '../../note/index.ts';
 import type { Lines } from '../lines.ts';
 import type { Navigation, NoteSymbol } from './types.ts';
 
@@ -8,18 +9,23 @@ export function symbolsOf(model: WorkedNoteModel): readonly NoteSymbol[] {
   const volumes = new Map(
     model.mixtures.map(({ entity, contents }) => [entity, contents ? formatQuantity(contents.volume, 'mL') : '']),
   );
-  return entitiesOf(model).map((entity) => {
-    const { kind, name, title, give, block } = entity;
-    const fluid = give ? block.text.slice(give.fluid.span.start, give.fluid.span.end) : '';
-    const volume = kind === 'mixture' ? (volumes.get(entity) ?? '') : '';
-    return {
-      kind: kind === 'give' ? 'order' : kind,
-      name: name?.text || (give ? `give ${fluid}` : kind),
-      detail: [title?.text, volume, name && fluid].filter(Boolean).join(', '),
-      span: block.toSource({ start: entity.header.start, end: entity.end }),
-      nameSpan: block.toSource(name?.span ?? entity.header),
-    };
-  });
+  return entitiesOf(model).map((entity) => symbolOf(entity, volumes.get(entity) ?? ''));
+}
+
+/** Of a note that is not worked out, and so without volumes. */
+export function outlineOf(source: string): readonly NoteSymbol[] {
+  return declaredIn(readNote(source)).map((entity) => symbolOf(entity, ''));
+}
+
+function symbolOf({ kind, name, title, give, block, header, end }: Entity, volume: string): NoteSymbol {
+  const fluid = give ? block.text.slice(give.fluid.span.start, give.fluid.span.end) : '';
+  return {
+    kind: kind === 'give' ? 'order' : kind,
+    name: name?.text || (give ? `give ${fluid}` : kind),
+    detail: [title?.text, kind === 'mixture' && volume, name && fluid].filter(Boolean).join(', '),
+    span: block.toSource({ start: header.start, end }),
+    nameSpan: block.toSource(name?.span ?? header),
+  };
 }
 
 export function foldsOf(model: WorkedNoteModel, lines: Lines): ReturnType<Navigation['folds']> {

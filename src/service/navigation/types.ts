@@ -1,5 +1,6 @@
 /** Names of a note and the places where they stand, as plain data. */
 import type { SourceSpan } from '../../markdown/note-text.ts';
+import type { Edit } from '../../note/index.ts';
 
 /** One place of a name. */
 export interface NamePlace {
@@ -10,7 +11,7 @@ export interface NamePlace {
 
 export interface FoundName {
   readonly name: string;
-  /** Where it stands at the place that was asked about. */
+  /** Where it stands at the place that was asked about, or in the target of the link there. */
   readonly span: SourceSpan;
   /** Every place of it, in the order of the note. */
   readonly places: readonly NamePlace[];
@@ -27,13 +28,13 @@ export interface NoteSymbol {
   readonly nameSpan: SourceSpan;
 }
 
-/** What a name becomes, or why it cannot, in a sentence. */
+/** What gives the other name to it everywhere, in order and apart from each other; or why it cannot have it, in a sentence. */
 export type Renaming =
-  | { readonly ok: true; readonly spans: readonly SourceSpan[]; readonly name: string }
+  | { readonly ok: true; readonly edits: readonly Edit[] }
   | { readonly ok: false; readonly why: string };
 
 export interface Navigation {
-  /** The note's own name at an offset; null where there is none. */
+  /** The note's own name at an offset, or the one that a link there names; null where there is none. */
   name(offset: number): FoundName | null;
   /** Every place of the name at an offset under another name; null where there is none. */
   rename(offset: number, name: string): Renaming | null;
