@@ -30,7 +30,7 @@ export function block(name: string, serial: number): string {
 }
 
 /** `bytes` of prose from a numbered place on. */
-export function prose(serial: number, bytes: number): string {
+function prose(serial: number, bytes: number): string {
   let text = '';
   for (let index = serial; text.length < bytes; index += 1) text += `${PROSE[index % PROSE.length]}\n\n`;
   return text.slice(0, bytes).trimEnd();

@@ -1,6 +1,7 @@
 /** Results as they are told: to three digits, or to as many as their range leaves meaning. */
 import {
   type Decimal,
+  decimal,
   effectiveOsmolarity,
   formatDecimal,
   formatQuantity,
@@ -11,14 +12,24 @@ import {
   tonicity,
   type Unit,
   unit,
+  ZERO,
 } from '../engine/index.ts';
 import type { WorkedComparison } from './model.ts';
 import { type Held, rangeOf, resultOf } from './ranges.ts';
 
+const HALF = decimal('0.5');
+
 /** A value with its unit; a ratio has none. */
-export function valueText(value: Decimal, unit: Unit | null, range: readonly [Decimal, Decimal] | null = null): string {
+export function valueText(exact: Decimal, unit: Unit | null, range: readonly [Decimal, Decimal] | null = null): string {
   const digits = digitsOf(range);
+  const value = settled(exact, unit);
   return unit ? formatQuantity(value, unit.symbol, digits) : formatDecimal(value, digits);
+}
+
+/** Free water is what is left of 1000 mL/L: less than half a millilitre of it is the rounding of what was taken away. */
+function settled(value: Decimal, of: Unit | null): Decimal {
+  const isShare = of?.dimension.over === 'volume' && of.dimension.under.includes('volume');
+  return isShare && value.abs().lt(HALF) ? ZERO : value;
 }
 
 /** ` (145 to 160 mmol/L)` behind a result that tolerances leave a range, else nothing. */
@@ -75,5 +86,5 @@ function told(held: Held, observable: Observable, reference: Reference, withUnit
   if (!measured.ok) return measured.problem === 'not-stated' ? 'not stated' : '–';
   const range = rangeOf(held, observable, of, reference);
   const shown = withUnit ? of : null;
-  return `${valueText(measured.value, shown, range)}${rangeText(range, shown?.symbol ?? '')}`;
+  return `${valueText(settled(measured.value, of), shown, range)}${rangeText(range, shown?.symbol ?? '')}`;
 }
