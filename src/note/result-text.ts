@@ -26,10 +26,15 @@ export function valueText(exact: Decimal, unit: Unit | null, range: readonly [De
   return unit ? formatQuantity(value, unit.symbol, digits) : formatDecimal(value, digits);
 }
 
-/** Free water is what is left of 1000 mL/L: less than half a millilitre of it is the rounding of what was taken away. */
+/** Free water in mL/L is what is left of 1000: less than half a millilitre of it is the rounding of what was taken away. */
+export function toldFreeWater(perLitre: Decimal): Decimal {
+  return perLitre.abs().lt(HALF) ? ZERO : perLitre;
+}
+
+/** Of all results only free water is a volume by volume. */
 function settled(value: Decimal, of: Unit | null): Decimal {
-  const isShare = of?.dimension.over === 'volume' && of.dimension.under.includes('volume');
-  return isShare && value.abs().lt(HALF) ? ZERO : value;
+  const isFreeWater = of?.dimension.over === 'volume' && of.dimension.under.includes('volume');
+  return isFreeWater ? toldFreeWater(value) : value;
 }
 
 /** ` (145 to 160 mmol/L)` behind a result that tolerances leave a range, else nothing. */

@@ -17,7 +17,7 @@ import {
   type Substance,
   tonicity,
 } from '../../engine/index.ts';
-import type { Policy } from '../../note/index.ts';
+import { type Policy, toldFreeWater } from '../../note/index.ts';
 import type { Cell, Column, Tree } from '../../text/tree.ts';
 import { nameInTerms } from '../terms.ts';
 
@@ -74,7 +74,7 @@ export function firstNumbers(contents: Contents, policy: Policy): Tree {
 export function firstNumbersText(contents: Contents, { reference, terms }: Policy): string {
   const perLitre = (ion: Ion) => amountOfIon(contents, ion).times(LITRE).div(contents.volume);
   const parts = [
-    `electrolyte-free water ${formatQuantity(freeWaterPerLitre(contents, reference), 'mL')}`,
+    `electrolyte-free water ${formatQuantity(toldFreeWater(freeWaterPerLitre(contents, reference)), 'mL')}`,
     `sodium ${formatQuantity(perLitre(SODIUM), terms.amounts)}`,
   ];
   const potassium = perLitre(POTASSIUM);
@@ -86,7 +86,7 @@ export function firstNumbersText(contents: Contents, { reference, terms }: Polic
 export function compositionTable(contents: Contents, { reference, terms }: Policy, whole: string): Tree {
   const { volume } = contents;
   const oneLitre = volume.eq(LITRE);
-  const freeWater = freeWaterPerLitre(contents, reference);
+  const freeWater = toldFreeWater(freeWaterPerLitre(contents, reference));
   const rows: Cell[][] = [
     row(
       'electrolyte-free water',

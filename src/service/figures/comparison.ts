@@ -8,14 +8,14 @@ import {
   type Reference,
   tonicity,
 } from '../../engine/index.ts';
-import type { WorkedComparison } from '../../note/index.ts';
+import { toldFreeWater, type WorkedComparison } from '../../note/index.ts';
 import type { Tree } from '../../text/tree.ts';
 
 export function comparisonFigure({ rows }: WorkedComparison, reference: Reference): Tree {
   const told = rows
     .map(({ name, contents }) => ({
       name,
-      freeWater: freeWaterPerLitre(contents, reference),
+      freeWater: toldFreeWater(freeWaterPerLitre(contents, reference)),
       bag: osmolarity(contents),
       body: effectiveOsmolarity(contents),
     }))
