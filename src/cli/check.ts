@@ -1,5 +1,4 @@
 /** `meniscus check`: reads notes and their policies, reports, and gives the exit code. */
-import { availableParallelism } from 'node:os';
 import { mayHoldBlocks } from '../markdown/index.ts';
 import type { CheckArguments } from './arguments.ts';
 import { Crew } from './crew.ts';
@@ -9,6 +8,13 @@ import { findNotes, type NoteFile, readNoteFile, readStandardInput, type Unreada
 import { Progress } from './progress.ts';
 import { Report, type Streams } from './report.ts';
 
+export interface Threads {
+  /** What a worker runs (`worker.ts`). */
+  readonly program: URL;
+  /** Of the machine. One is left to this thread and to what the engine of JavaScript does beside: on two cores, two workers took longer than one thread. */
+  readonly cores: number;
+}
+
 /** A worker takes its time to start: it is wanted after so many notes with blocks, and for so many that may be left. */
 const ALONE = 16;
 const EACH = 150;
@@ -16,10 +22,14 @@ const EACH = 150;
 const AHEAD = 6;
 
 /**
- * 0: nothing that fails; 1: something; 2: something could not be read (the rest is still checked). `program`: what workers
- * run (`worker.ts`); without it, and where there are few notes, all are checked on this thread, with the same outcome.
+ * 0: nothing that fails; 1: something; 2: something could not be read (the rest is still checked). Without `threads`, and
+ * where there are few notes, all are checked on this thread, with the same outcome.
  */
-export async function check(given: CheckArguments, streams: Streams, program: URL | null = null): Promise<0 | 1 | 2> {
+export async function check(
+  given: CheckArguments,
+  streams: Streams,
+  threads: Threads | null = null,
+): Promise<0 | 1 | 2> {
   const piped = given.paths.includes('-');
   const found = await findNotes(given.paths.filter((path) => path !== '-'));
   const entries = [...(piped ? [{ stdin: given.stdinPath }] : []), ...found];
@@ -33,7 +43,7 @@ export async function check(given: CheckArguments, streams: Streams, program: UR
   }
   const progress = new Progress(streams.err, entries.length);
   const report = new Report(given, single, progress.over(streams));
-  const checking = new Checking(here, entries.length, program, asked);
+  const checking = new Checking(here, entries.length, threads, asked);
   try {
     for await (const checked of inOrder(entries, checking.ahead, (entry) => checking.take(entry))) {
       report.take(checked);
@@ -47,8 +57,7 @@ export async function check(given: CheckArguments, streams: Streams, program: UR
 }
 
 class Checking {
-  private readonly cores = availableParallelism();
-  readonly ahead = AHEAD * this.cores;
+  readonly ahead: number;
   private crew: Crew | null = null;
   private begun = 0;
   private withBlocks = 0;
@@ -56,9 +65,11 @@ class Checking {
   constructor(
     private readonly here: NoteChecker,
     private readonly total: number,
-    private readonly program: URL | null,
+    private readonly threads: Threads | null,
     private readonly asked: Asked,
-  ) {}
+  ) {
+    this.ahead = AHEAD * (threads?.cores ?? 1);
+  }
 
   async take(entry: string | Unreadable | { readonly stdin: string }): Promise<CheckedNote> {
     this.begun += 1;
@@ -71,8 +82,10 @@ class Checking {
   }
 
   private hire(): void {
-    const size = Math.min(this.cores, Math.floor((this.total - this.begun) / EACH));
-    if (this.program && size > 1) this.crew = new Crew(this.program, this.asked, size);
+    if (!this.threads) return;
+    const { program, cores } = this.threads;
+    const size = Math.min(cores - 1, Math.floor((this.total - this.begun) / EACH));
+    if (size > 1) this.crew = new Crew(program, this.asked, size);
   }
 
   async close(): Promise<void> {

@@ -1,4 +1,5 @@
 /** The command `meniscus`, and the program of its workers. */
+import { availableParallelism } from 'node:os';
 import { isMainThread } from 'node:worker_threads';
 import packageJson from '../../package.json' with { type: 'json' };
 import { readArguments, USAGE } from './arguments.ts';
@@ -24,7 +25,14 @@ async function main(): Promise<number> {
       process.stderr.write(`meniscus: ${given.reason}\n`);
       return 2;
     case 'check':
-      return check(given, { out: process.stdout, err: process.stderr }, new URL(import.meta.url));
+      return check(
+        given,
+        { out: process.stdout, err: process.stderr },
+        {
+          program: new URL(import.meta.url),
+          cores: availableParallelism(),
+        },
+      );
     case 'format':
       return format(given, { out: process.stdout, err: process.stderr });
     case 'worksheet':

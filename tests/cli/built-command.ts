@@ -12,6 +12,8 @@ export interface Ran {
 }
 
 export interface BuiltCommand {
+  /** Its file. */
+  readonly path: string;
   /** A program on the path, `meniscus` among them. */
   run(program: string, parameters: readonly string[], cwd: string, env?: Record<string, string>): Promise<Ran>;
   remove(): Promise<void>;
@@ -24,6 +26,7 @@ export async function builtCommand(): Promise<BuiltCommand> {
   await symlink(join(folder, 'cli.js'), join(folder, 'meniscus'));
   const path = `${folder}${delimiter}${process.env.PATH ?? ''}`;
   return {
+    path: join(folder, 'cli.js'),
     run: (program, parameters, cwd, env = {}) =>
       new Promise((resolve, reject) => {
         // Nothing of a repository that the tests themselves are run from, such as by a hook.
