@@ -1,6 +1,7 @@
 /** The commands of the palette. */
 import * as vscode from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
+import { compareMixtures } from './compare-mixtures.ts';
 import { openWorksheet } from './worksheet.ts';
 import { WorkspaceCheck } from './workspace-check.ts';
 
@@ -11,6 +12,7 @@ export function registerCommands(client: BaseLanguageClient): vscode.Disposable 
     vscode.commands.registerCommand('meniscus.openWorksheet', () => openWorksheet(client)),
     vscode.commands.registerCommand('meniscus.checkWorkspace', () => check.run()),
     vscode.commands.registerCommand('meniscus.insertMixture', insertMixture),
+    vscode.commands.registerCommand('meniscus.compareMixtures', compareMixtures),
     vscode.commands.registerCommand('meniscus.restart', () => restart(client)),
     vscode.commands.registerCommand('meniscus.showLog', () => client.outputChannel.show()),
   );

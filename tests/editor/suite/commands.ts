@@ -45,4 +45,20 @@ export const commandTests: EditorTest[] = [
       equal(findings(document).length, 0, 'number of findings');
     },
   },
+  {
+    name: 'mixtures that are compared stand in a block at the end of the note, without a finding',
+    async run() {
+      const note = '```infusion\nmixture one\n  1 L water\nmixture two\n  1 L dextrose 5%\n```';
+      const { document } = await untitled(note);
+      const done = vscode.commands.executeCommand('meniscus.compareMixtures');
+      await eventually('the list', async () => {
+        await vscode.commands.executeCommand('workbench.action.acceptSelectedQuickOpenItem');
+        return document.getText().length > note.length;
+      });
+      await done;
+      const added = 'compare one, two by sodium, osmolarity, free water, tonicity in the body';
+      equal(document.getText(), `${note}\n\n\`\`\`infusion\n${added}\n\`\`\`\n`, 'the note');
+      equal(findings(document).filter(({ severity }) => severity < 2).length, 0, 'errors and warnings');
+    },
+  },
 ];
