@@ -57,6 +57,33 @@ describe('measure', () => {
     expectNear(fluid, 'free water', '0.5 L/L', '0.0001');
   });
 
+  // What a message can offer instead: whichever is written comes out.
+  it.each([
+    ['volume', ['mL', 'L']],
+    ['sodium', ['mmol/L', 'mEq/L', 'mmol', 'mEq']],
+    ['phosphate', ['mmol/L', 'mmol']],
+    ['dextrose', ['g/L', '%', 'mmol/L', 'g', 'mmol']],
+    ['osmolarity', ['mOsm/L', 'mOsm']],
+    ['effective osmolarity', ['mOsm/L', 'mOsm']],
+    ['free water', ['mL/L', '%', 'mL']],
+    ['strong ion difference', ['mEq/L', 'mEq']],
+    ['bicarbonate precursors', ['mmol/L', 'mEq/L', 'mmol', 'mEq']],
+    ['cation sum', ['mEq/L', 'mEq']],
+    ['anion sum', ['mEq/L', 'mEq']],
+    ['energy', ['kcal/L', 'kcal', 'kJ/L', 'kJ']],
+    ['sodium chloride equivalent', ['%', 'g/L', 'g']],
+    ['osmolality', ['mOsm/kg']],
+    ['freezing point depression', ['°C']],
+    ['density', ['g/mL']],
+  ])('offers units that fit %s', (observable, fits) => {
+    expect(asked(observable, 'h')).toMatchObject({ ok: false, problem: 'wrong-dimension', fits });
+    for (const symbol of fits) expect(asked(observable, symbol), symbol).toMatchObject({ ok: true });
+  });
+
+  it.each(['rate', 'body water', 'predicted sodium'])('has no %s of a fluid alone', (observable) => {
+    expect(asked(observable, 'mL/h')).toEqual({ ok: false, problem: 'no-such-result' });
+  });
+
   it('tells the mass of an ion only as the element', () => {
     expect(asked('sodium', 'mg/dL')).toMatchObject({ ok: false, problem: 'elemental-or-salt', ion: { id: 'sodium' } });
     // 77.002 mmol/L of 22.990 g/mol.

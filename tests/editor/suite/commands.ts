@@ -50,12 +50,14 @@ export const commandTests: EditorTest[] = [
     async run() {
       const note = '```infusion\nmixture one\n  1 L water\nmixture two\n  1 L dextrose 5%\n```';
       const { document } = await untitled(note);
-      const done = vscode.commands.executeCommand('meniscus.compareMixtures');
       await eventually('the list', async () => {
+        const done = vscode.commands.executeCommand('meniscus.compareMixtures');
+        // A list that is accepted before its ticks are drawn has none.
+        await new Promise((resolve) => setTimeout(resolve, 500));
         await vscode.commands.executeCommand('workbench.action.acceptSelectedQuickOpenItem');
+        await done;
         return document.getText().length > note.length;
       });
-      await done;
       const added = 'compare one, two by sodium, osmolarity, free water, tonicity in the body';
       equal(document.getText(), `${note}\n\n\`\`\`infusion\n${added}\n\`\`\`\n`, 'the note');
       equal(findings(document).filter(({ severity }) => severity < 2).length, 0, 'errors and warnings');
