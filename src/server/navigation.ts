@@ -1,10 +1,11 @@
-/** Definitions, references, highlights, renaming, outline, folding and workspace symbols over the protocol. */
+/** Definitions, references, highlights, links, renaming, outline, folding and workspace symbols over the protocol. */
 import {
   type CancellationToken,
   type Connection,
   type Definition,
   type DocumentHighlight,
   DocumentHighlightKind,
+  type DocumentLink,
   type DocumentSymbol,
   ErrorCodes,
   type FoldingRange,
@@ -30,6 +31,7 @@ export function navigationCapabilities({ preparesRenames }: NavigationClient): S
     referencesProvider: true,
     documentHighlightProvider: true,
     documentSymbolProvider: true,
+    documentLinkProvider: {},
     foldingRangeProvider: true,
     workspaceSymbolProvider: true,
     renameProvider: preparesRenames ? { prepareProvider: true } : true,
@@ -93,6 +95,17 @@ export function registerNavigation({ connection, openNotes, client, closedNotes 
       range: rangeOf(span, found.document),
       kind: gives ? DocumentHighlightKind.Write : DocumentHighlightKind.Read,
     }));
+  });
+
+  connection.onDocumentLinks(async ({ textDocument }): Promise<DocumentLink[] | null> => {
+    const found = await openNotes.at(textDocument.uri);
+    if (!found) return null;
+    const { document, note } = found;
+    return note.navigation.links().map(({ span, to }) => {
+      const { line, character } = document.positionAt(to.start);
+      // The line and column that editors read behind an address, counted from one.
+      return { range: rangeOf(span, document), target: `${document.uri}#L${line + 1},${character + 1}` };
+    });
   });
 
   connection.onPrepareRename(async (params) => {

@@ -194,6 +194,7 @@ describe('the process', () => {
       referencesProvider: true,
       documentHighlightProvider: true,
       documentSymbolProvider: true,
+      documentLinkProvider: {},
       foldingRangeProvider: true,
       workspaceSymbolProvider: true,
       renameProvider: true,

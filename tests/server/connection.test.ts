@@ -63,7 +63,7 @@ function questionAt(start: number): Diagnostic {
 const nowhere: Pick<WorkedNote, 'complete' | 'navigation' | 'offers'> = {
   offers: () => [],
   complete: () => ({ items: [], cut: false, wantsPaths: false }),
-  navigation: { name: () => null, rename: () => null, symbols: () => [], folds: () => [] },
+  navigation: { name: () => null, rename: () => null, links: () => [], symbols: () => [], folds: () => [] },
 };
 
 /** Says what claims of the policy that a note is worked out under may be off by. */

@@ -146,6 +146,14 @@ describe('navigation', () => {
   });
   const shownEnd = { line: 5, character: 21 };
 
+  test('leads from a link in prose to the line that gives the name', async () => {
+    const { client } = await connect();
+    client.open('untitled:b.md', 'Of [it](infusion:bag).\n\n```infusion\nmixture bag\n  1 L water\n```\n', 1);
+    const { result } = await client.request('textDocument/documentLink', { textDocument: { uri: 'untitled:b.md' } });
+    const range = { start: { line: 0, character: 3 }, end: { line: 0, character: 21 } };
+    expect(result).toEqual([{ range, target: 'untitled:b.md#L4,9' }]);
+  });
+
   test('folds what belongs together', async () => {
     const { client } = await connect();
     const { result } = await client.request('textDocument/foldingRange', { textDocument: { uri } });

@@ -17,6 +17,23 @@ patient adult
   weight 70 kg
 give gastric at 60 mL/h for 10 h by central vein to adult as first`)}`;
 
+describe('a link', () => {
+  it('leads to where the note gives what it names, if the note gives it', () => {
+    const { navigation } = createNoteService().work('file:///a.md', SOURCE);
+    const words = ({ start, end }: { start: number; end: number }) => SOURCE.slice(start, end);
+    expect(
+      navigation.links().map(({ span, to }) => [words(span), words(to), SOURCE.slice(0, to.start).split('\n').length]),
+    ).toEqual([
+      ['[the bag](infusion:gastric)', 'gastric', 8],
+      ['[it][g]', 'gastric', 8],
+      ['[twice]( <infusion:broken bag> )', 'broken-bag', 10],
+      ['[90 mmol/L](infusion:broken-bag/sodium)', 'broken-bag', 10],
+      ['[him](infusion:adult)', 'adult', 12],
+      ['[this](infusion:first)', 'first', 14],
+    ]);
+  });
+});
+
 describe('the card of a link', () => {
   const card = (word: string) => {
     const found = createNoteService().work('file:///a.md', SOURCE).hover(SOURCE.indexOf(word));

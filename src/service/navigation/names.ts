@@ -1,6 +1,7 @@
 /** The note's own name at a place, and all its places. */
+import type { SourceSpan } from '../../markdown/note-text.ts';
 import type { NameUse, ReadScope, WorkedNoteModel } from '../../note/index.ts';
-import type { FoundName } from './types.ts';
+import type { FoundName, NoteLink } from './types.ts';
 
 export interface UsedName extends FoundName {
   readonly scope: ReadScope;
@@ -27,4 +28,23 @@ function usedAt(model: WorkedNoteModel, offset: number): UsedName | null {
 function isSame(one: NameUse['of'], other: NameUse['of']): boolean {
   if (one.kind === 'entity') return other.kind === 'entity' && one.entity === other.entity;
   return other.kind === 'ion' && one.key === other.key;
+}
+
+/** Links in prose, each with the place where what it names is given; those without one in the note are left out. */
+export function linksOf({ scopes, links }: WorkedNoteModel): readonly NoteLink[] {
+  const uses = new Map<number, NameUse>();
+  const given = new Map<object | string, SourceSpan>();
+  for (const use of scopes.flatMap(({ nameUses }) => nameUses)) {
+    uses.set(use.at.start, use);
+    if (use.gives) given.set(keyOf(use.of), use.at);
+  }
+  return links.flatMap(({ at, name }) => {
+    const use = uses.get(name.start);
+    const to = use && given.get(keyOf(use.of));
+    return to ? [{ span: at, to }] : [];
+  });
+}
+
+function keyOf(of: NameUse['of']): object | string {
+  return of.kind === 'entity' ? of.entity : of.key;
 }

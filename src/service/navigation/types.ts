@@ -17,6 +17,12 @@ export interface FoundName {
   readonly places: readonly NamePlace[];
 }
 
+/** A link in prose, and the name that it leads to. */
+export interface NoteLink {
+  readonly span: SourceSpan;
+  readonly to: SourceSpan;
+}
+
 export interface NoteSymbol {
   readonly kind: 'mixture' | 'stock' | 'substance' | 'patient' | 'order';
   readonly name: string;
@@ -38,6 +44,8 @@ export interface Navigation {
   name(offset: number): FoundName | null;
   /** Every place of the name at an offset under another name; null where there is none. */
   rename(offset: number, name: string): Renaming | null;
+  /** In the order of the note. */
+  links(): readonly NoteLink[];
   /** In the order of the note. */
   symbols(): readonly NoteSymbol[];
   /** First and last line of what can be folded, zero-based. */

@@ -102,6 +102,20 @@ export const writingTests: EditorTest[] = [
     },
   },
   {
+    name: 'a link in prose leads to the line that gives its name',
+    async run() {
+      const { document } = await untitled(linked);
+      const line = rangeOf(document, 'mixture bag').start.line + 1;
+      await eventually('the link', async () => {
+        const links = await vscode.commands.executeCommand<vscode.DocumentLink[]>(
+          'vscode.executeLinkProvider',
+          document.uri,
+        );
+        return links.some(({ target }) => target?.fragment.startsWith(`L${line},`));
+      });
+    },
+  },
+  {
     name: 'a link is completed: names behind ‘infusion:’, results behind the slash',
     async run() {
       const { document } = await untitled(linked);
