@@ -28,7 +28,10 @@ export function nodeEditor(editor: CachedEditor, vsix: string): Editor {
     outside: (folder, note) => startCodeServer(editor, { folder, note, package: vsix }),
     async settle(page) {
       // Its keys are known once its extensions run.
-      await editorIn(page).getByText('= 1010 mL').first().waitFor();
+      await editorIn(page)
+        .getByText(/=\s\d+\smL/)
+        .first()
+        .waitFor();
       await editorIn(page).locator('.view-line').first().click();
       await page.keyboard.press('Control+K');
       await page.keyboard.press('v');

@@ -72,6 +72,8 @@ export const policyScreenTests: readonly ScreenTest[] = [
     async run(page) {
       const finding = (await previewIn(page)).locator('.meniscus-finding', { hasText: '150 mmol/L' });
       await finding.first().waitFor();
+      // The file opens where the cursor is.
+      await editorIn(page).locator('.view-line').first().click();
       await page.keyboard.press('Control+P');
       const input = page.locator('.quick-input-box input').first();
       await input.fill('infusion-policy.json');
