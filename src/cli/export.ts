@@ -3,11 +3,9 @@ import { basename } from 'node:path';
 import { terminalSafe } from '../render/index.ts';
 import { exportOf } from '../service/index.ts';
 import type { ExportArguments } from './export-arguments.ts';
-import { readNoteFile, shown } from './notes.ts';
-import { Policies } from './policies.ts';
+import { readOneNote } from './one-note.ts';
 import { isSameFile, notWritten, writeWhole } from './replace-file.ts';
 import type { Streams } from './report.ts';
-import { UsedNoteFiles } from './used-notes.ts';
 import { EXPORTS, uuid5 } from './uuid.ts';
 
 /** 0: written; 1: not, since it has no results or an error stands open; 2: something could not be found, read or written. */
@@ -16,13 +14,9 @@ export async function exportCommand(given: ExportArguments, { out, err }: Stream
     err.write(`meniscus: ${terminalSafe(reason)}\n`);
     return code;
   };
-  const note = readNoteFile(given.file);
-  if ('reason' in note) return refuse(2, note.reason);
-  const path = shown(given.file);
-  const notes = new UsedNoteFiles();
-  const found = await new Policies(given.policy, notes).of(path);
+  const found = await readOneNote(given.file, given.policy);
   if ('reason' in found) return refuse(2, found.reason);
-  const { policy, path: policyPath } = found;
+  const { note, path, policy, policyPath, notes } = found;
   const { name, format, out: file } = given;
   const uuid = (content: string) => uuid5(EXPORTS, content);
   const used = await notes.usedBy(note, policyPath, policy);

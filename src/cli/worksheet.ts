@@ -3,11 +3,9 @@ import { parseArgs } from 'node:util';
 import { saying } from '../files/read-text.ts';
 import { terminalSafe, worksheetHtml, worksheetMarkdown } from '../render/index.ts';
 import { createNoteService } from '../service/index.ts';
-import { readNoteFile, shown } from './notes.ts';
-import { Policies } from './policies.ts';
+import { readOneNote } from './one-note.ts';
 import { isSameFile, notWritten, writeWhole } from './replace-file.ts';
 import type { Streams } from './report.ts';
-import { UsedNoteFiles } from './used-notes.ts';
 
 export interface WorksheetArguments {
   readonly command: 'worksheet';
@@ -52,17 +50,14 @@ export async function worksheet(
     err.write(`meniscus: ${terminalSafe(reason)}\n`);
     return code;
   };
-  const note = readNoteFile(given.file);
-  if ('reason' in note) return refuse(2, note.reason);
-  const path = shown(given.file);
-  const notes = new UsedNoteFiles();
-  const used = await new Policies(given.policy, notes).of(path);
-  if ('reason' in used) return refuse(2, used.reason);
+  const found = await readOneNote(given.file, given.policy);
+  if ('reason' in found) return refuse(2, found.reason);
+  const { note, path, policy, policyPath, notes } = found;
   const { bags, to } = given;
-  const closure = await notes.closureOf(note, used.path, used.policy);
+  const closure = await notes.closureOf(note, policyPath, policy);
   const made = createNoteService()
-    .work(path, note.source, used.policy, closure)
-    .worksheet({ name: given.name }, { path, policy: used.path, bags, to });
+    .work(path, note.source, policy, closure)
+    .worksheet({ name: given.name }, { path, policy: policyPath, bags, to });
   if (!made.ok) return refuse(made.withheld ? 1 : 2, made.reason);
   const text = given.format === 'html' ? worksheetHtml(made.sheet) : worksheetMarkdown(made.sheet);
   if (given.out === null) out.write(text);

@@ -10,7 +10,7 @@ export async function compareMixtures(): Promise<void> {
   const editor = vscode.window.activeTextEditor;
   if (editor?.document.languageId !== 'markdown') return;
   const fluids = outlineOf(editor.document.getText()).filter(
-    ({ kind, name }) => kind === 'mixture' || (kind === 'stock' && name),
+    ({ kind, name }) => name !== '' && (kind === 'mixture' || kind === 'stock'),
   );
   if (fluids.length < 2) {
     void vscode.window.showInformationMessage('To compare, a note needs two mixtures or stocks with names.');
