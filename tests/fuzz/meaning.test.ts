@@ -5,8 +5,8 @@ import { NoteReader, readNote } from '../../src/markdown/index.ts';
 import { parseBlock } from '../../src/notation/index.ts';
 import { applied, createNoteService, formattingOf, reportOf, updateOf } from '../../src/service/index.ts';
 import { print } from '../notation/print.ts';
+import { runs } from '../runs.ts';
 import { anyBlock, anyNote, damaged, damages } from './arbitrary.ts';
-import { runs } from './runs.ts';
 
 /** Blocks with what stands in them, wherever they stand. */
 const blocksOf = (source: string) => readNote(source).blocks.map(({ text, mode, closed }) => ({ text, mode, closed }));

@@ -9,9 +9,9 @@ import { meniscusPreview } from '../../src/preview/plugin.ts';
 import { figureSvg, worksheetHtml, worksheetMarkdown } from '../../src/render/index.ts';
 import { createNoteService, figuresOf, readPolicyFile, reportOf } from '../../src/service/index.ts';
 import { written } from '../cli/written.ts';
+import { runs } from '../runs.ts';
 import { strangers } from '../security/allowed.ts';
 import { anyNote, anyText, damaged, damages } from './arbitrary.ts';
-import { runs } from './runs.ts';
 
 const SLIPPED = /NaN|undefined|Infinity|\[object|function \w*\(/;
 

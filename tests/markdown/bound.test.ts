@@ -2,6 +2,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { NoteReader, readNote } from '../../src/markdown/index.ts';
+import { runs } from '../runs.ts';
 import { notesWithLinks } from './arbitrary-notes.ts';
 import { wholeBound } from './whole-note.ts';
 
@@ -25,7 +26,7 @@ describe('links and marks', () => {
         fc.pre(!LIST_BEHIND_INDENTED_CODE.test(source));
         expect(inShort(source)).toEqual(wholeBound(source));
       }),
-      { numRuns: 1500 },
+      runs(1500),
     );
   });
 
@@ -37,7 +38,7 @@ describe('links and marks', () => {
         const both = `${first}\n\n${second}`;
         expect(inShort(both, reader)).toEqual(inShort(both));
       }),
-      { numRuns: 300 },
+      runs(300),
     );
   });
 
@@ -52,7 +53,7 @@ describe('links and marks', () => {
           });
         }
       }),
-      { numRuns: 200 },
+      runs(200),
     );
   });
 

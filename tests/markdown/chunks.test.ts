@@ -2,6 +2,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { NoteReader } from '../../src/markdown/index.ts';
+import { runs } from '../runs.ts';
 import { notes } from './arbitrary-notes.ts';
 import { type WholeBlock, wholeBlocks } from './whole-note.ts';
 
@@ -33,7 +34,7 @@ describe('reading in chunks', () => {
         fc.pre(!LIST_BEHIND_INDENTED_CODE.test(source));
         expect(read(source)).toEqual(wholeBlocks(source).map(expected));
       }),
-      { numRuns: 4000 },
+      runs(4000),
     );
   });
 });

@@ -2,6 +2,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { NoteReader, readNote } from '../../src/markdown/index.ts';
+import { runs } from '../runs.ts';
 import { notes } from './arbitrary-notes.ts';
 
 function texts(source: string): string[] {
@@ -143,7 +144,7 @@ describe('any text', () => {
           if (back !== null) expect(back).toBeLessThanOrEqual(read.text.length);
         }
       }),
-      { numRuns: 1000 },
+      runs(1000),
     );
   });
 
@@ -182,7 +183,7 @@ describe('a reader that has read the note before', () => {
           expect(places(source, reader)).toEqual(places(source, new NoteReader()));
         }
       }),
-      { numRuns: 400 },
+      runs(400),
     );
   });
 

@@ -2,6 +2,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { type Block, readNote } from '../../src/markdown/index.ts';
+import { runs } from '../runs.ts';
 import { wrappings } from './wrappings.ts';
 
 const TEXTS = {
@@ -61,7 +62,7 @@ describe.each(wrappings.map(({ name, wrap }) => [name, wrap] as const))('a block
       fc.property(fc.array(line, { minLength: 1, maxLength: 5 }), (lines) => {
         expectExactPlaces(wrap(lines.join('\n')), lines.join('\n'));
       }),
-      { numRuns: 40 },
+      runs(40),
     );
   });
 });

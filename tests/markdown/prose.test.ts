@@ -2,6 +2,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { NoteReader, readNote } from '../../src/markdown/index.ts';
+import { runs } from '../runs.ts';
 import { notes } from './arbitrary-notes.ts';
 import { notProse } from './whole-note.ts';
 
@@ -40,7 +41,7 @@ describe('prose', () => {
           expect(code.some((span) => span.start < end && span.end > start)).toBe(false);
         }
       }),
-      { numRuns: 500 },
+      runs(500),
     );
   });
 

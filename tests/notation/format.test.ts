@@ -3,6 +3,7 @@ import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { formatBlock, formatLines, LIMITS, normalise, parseBlock } from '../../src/notation/index.ts';
+import { runs } from '../runs.ts';
 import { anyText, GOOD } from './arbitrary-blocks.ts';
 import { print, printFault } from './print.ts';
 
@@ -267,7 +268,7 @@ describe('any block', () => {
           before.faults.map((fault) => printFault(fault, text)),
         );
       }),
-      { numRuns: 1000 },
+      runs(1000),
     );
   });
 
@@ -277,7 +278,7 @@ describe('any block', () => {
         const once = formatBlock(text);
         expect(formatBlock(once)).toBe(once);
       }),
-      { numRuns: 1000 },
+      runs(1000),
     );
   });
 
@@ -292,7 +293,7 @@ describe('any block', () => {
         expect(after.digits).toBe(before.digits);
         expect(after.remarks.filter(Boolean)).toEqual(before.remarks.filter(Boolean));
       }),
-      { numRuns: 300 },
+      runs(300),
     );
   });
 });

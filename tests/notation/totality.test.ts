@@ -3,6 +3,7 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import type { BlockSyntax, Span } from '../../src/notation/index.ts';
 import { keyOf, LIMITS, normalise, parseBlock, parseFluid } from '../../src/notation/index.ts';
+import { runs } from '../runs.ts';
 import { anyText, GOOD, lineEnd, soup } from './arbitrary-blocks.ts';
 import { print } from './print.ts';
 
@@ -72,7 +73,7 @@ describe('any text', () => {
       fc.property(anyText, (text) => {
         expect(complaints(text, parseBlock(text))).toEqual([]);
       }),
-      { numRuns: 600 },
+      runs(600),
     );
   });
 
@@ -84,7 +85,7 @@ describe('any text', () => {
         const whole = { start: 0, end: text.length };
         expect([...nodes(fluid, whole)].filter(({ node, within }) => !inside(node.span, within))).toEqual([]);
       }),
-      { numRuns: 300 },
+      runs(300),
     );
   });
 
@@ -95,7 +96,7 @@ describe('any text', () => {
         const alone = lines.flatMap((line) => print(parseBlock(line)));
         expect(print(parseBlock(lines.join(end)))).toEqual(alone);
       }),
-      { numRuns: 300 },
+      runs(300),
     );
   });
 
@@ -105,7 +106,7 @@ describe('any text', () => {
         const typographic = text.replaceAll("'", '’').replaceAll('-', '−').replaceAll(' ', '\u00a0');
         expect(print(parseBlock(typographic)).map(normalise)).toEqual(print(parseBlock(text)).map(normalise));
       }),
-      { numRuns: 300 },
+      runs(300),
     );
   });
 });

@@ -10,6 +10,7 @@ import { parseBlock } from '../../src/notation/index.ts';
 import { DEFAULT_POLICY, POLICY_KEYS, readPolicy, workNote } from '../../src/note/index.ts';
 import { diagnosticsOf } from '../../src/service/diagnostics.ts';
 import { fenced } from '../annotated.ts';
+import { runs } from '../runs.ts';
 
 const schema = JSON.parse(
   readFileSync(new URL('../../shared/schema/infusion-policy.schema.json', import.meta.url), 'utf8'),
@@ -225,7 +226,7 @@ describe('any text', () => {
         const { faults } = holds(JSON.stringify(value));
         if (faults.length === 0) expect(keepsToSchema(JSON.parse(JSON.stringify(value)))).toBe(true);
       }),
-      { numRuns: 2000 },
+      runs(2000),
     );
   });
 });

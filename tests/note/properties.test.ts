@@ -3,6 +3,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { type Contents, decimal, nearlyEqual } from '../../src/engine/index.ts';
 import { fenced, found, mixturesOf } from '../annotated.ts';
+import { runs } from '../runs.ts';
 
 const fluid = fc.constantFrom(
   'sodium chloride 0.9%',
@@ -33,7 +34,7 @@ describe('any recipe', () => {
   it('comes to the same in any order of additions', () => {
     fc.assert(
       fc.property(recipe, (lines) => expectSame(contentsOf(lines), contentsOf([...lines].reverse()))),
-      { numRuns: 60 },
+      runs(60),
     );
   });
 
@@ -43,7 +44,7 @@ describe('any recipe', () => {
         const twice = contentsOf([...lines, 'mixture twice', '  2 x bag'], 'twice');
         expectSame(contentsOf(lines), twice, 2);
       }),
-      { numRuns: 60 },
+      runs(60),
     );
   });
 
@@ -60,7 +61,7 @@ describe('any recipe', () => {
         const written = `mixture bag\n  ${solved?.toDecimalPlaces(20).toFixed()} mL sodium chloride 23.4%\n${lines[1]}\n  claim sodium chloride ${percent.toFixed(1)} %`;
         expect(found(fenced(written))).toEqual([]);
       }),
-      { numRuns: 60 },
+      runs(60),
     );
   });
 });

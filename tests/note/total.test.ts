@@ -3,6 +3,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { createNoteService } from '../../src/service/index.ts';
 import { fenced, findings } from '../annotated.ts';
+import { runs } from '../runs.ts';
 
 const words = fc.constantFrom(
   'mixture',
@@ -175,14 +176,14 @@ describe('any note', () => {
   it('of words of the notation in any order', () => {
     fc.assert(
       fc.property(soup, (block) => total(fenced(block))),
-      { numRuns: 400 },
+      runs(400),
     );
   });
 
   it('of any characters', () => {
     fc.assert(
       fc.property(fc.string({ unit: 'binary', maxLength: 200 }), (text) => total(fenced(text))),
-      { numRuns: 300 },
+      runs(300),
     );
   });
 
@@ -240,14 +241,14 @@ describe('any note', () => {
       );
     fc.assert(
       fc.property(block, (text) => total(fenced(text))),
-      { numRuns: 400 },
+      runs(400),
     );
   });
 
   it('of patients and orders in any order of their words', () => {
     fc.assert(
       fc.property(bedside, (block) => total(fenced(block))),
-      { numRuns: 400 },
+      runs(400),
     );
   });
 
@@ -323,7 +324,7 @@ describe('any note', () => {
       );
     fc.assert(
       fc.property(block, (text) => total(fenced(text))),
-      { numRuns: 300 },
+      runs(300),
     );
   });
 
@@ -342,7 +343,7 @@ describe('any note', () => {
       );
     fc.assert(
       fc.property(block, (text) => total(fenced(text))),
-      { numRuns: 300 },
+      runs(300),
     );
   });
 });

@@ -8,6 +8,7 @@ import { DEFAULT_POLICY, type Policy, workNote } from '../../src/note/index.ts';
 import { diagnosticsOf } from '../../src/service/diagnostics.ts';
 import { createNoteService, readClosure } from '../../src/service/index.ts';
 import { fenced } from '../annotated.ts';
+import { runs } from '../runs.ts';
 
 const SALINE =
   'mixture gastric "Gastric replacement"\n  1 L sodium chloride 0.9%\n  10 mL potassium chloride 2 mmol/mL';
@@ -432,7 +433,7 @@ describe('any notes that use each other', () => {
         for (const { cause } of plain.mixtures) if (cause) expect(cause.end).toBeLessThanOrEqual(root.text.length);
         for (let offset = 0; offset < root.text.length; offset += 7) note.hover(offset);
       }),
-      { numRuns: 200 },
+      runs(200),
     );
   });
 });
@@ -460,7 +461,7 @@ describe('using a note', () => {
         expect(rowsOf(apart)).toEqual(rowsOf(together));
         expect(apart.shows.length).toBe(together.shows.length);
       }),
-      { numRuns: 200 },
+      runs(200),
     );
   });
 

@@ -3,6 +3,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { DEFAULT_REFERENCE } from '../../src/engine/index.ts';
 import { rowLabel, whatIfTable } from '../../src/service/cards/what-if-card.ts';
+import { runs } from '../runs.ts';
 import { faultsIn, shown, worked } from './orders/bedside.ts';
 
 const ALKALINE = 'mixture alkaline\n  1 L dextrose 5%\n  3 x 50 mL sodium bicarbonate 8.4%\n';
@@ -40,7 +41,7 @@ describe('a patient of another weight', () => {
         const row = rows.at(-1)!;
         expect(said).toBe(`body water ${row[1]} L, predicted sodium ${row[2]} mmol/L (missed by 4.8 to 6.4)`);
       }),
-      { numRuns: 25 },
+      runs(25),
     );
   });
 
@@ -76,7 +77,7 @@ describe('a mixture from which is withdrawn', () => {
         const row = table(`${ALKALINE}  what if withdraw ${volume} mL show volume, sodium, osmolarity`).at(-1)!;
         expect(said).toBe(`volume ${row[1]} mL, sodium ${row[2]} mmol/L, osmolarity ${row[3]} mOsm/L`);
       }),
-      { numRuns: 40 },
+      runs(40),
     );
   });
 

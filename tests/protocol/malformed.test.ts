@@ -6,6 +6,7 @@ import { type ChildProcess, spawn } from 'node:child_process';
 import { fileURLToPath } from 'node:url';
 import fc from 'fast-check';
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
+import { runs } from '../runs.ts';
 import { JsonRpcClient } from '../server/json-rpc.ts';
 
 const program = fileURLToPath(new URL('../../dist/cli.js', import.meta.url));
@@ -246,7 +247,7 @@ describe('anything', () => {
         for (const id of asked) await client.until((answer) => answer.id === id);
         await worksOn();
       }),
-      { numRuns: 25 },
+      runs(25),
     );
   });
 });

@@ -3,6 +3,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { figureSvg } from '../../src/render/index.ts';
 import type { BagAndBody } from '../../src/text/figures.ts';
+import { runs } from '../runs.ts';
 import { HOSTILE_TEXTS } from './hostile-texts.ts';
 import { type Element, everyElement, wellFormed } from './well-formed.ts';
 
@@ -208,7 +209,7 @@ describe('whatever the numbers', () => {
           }
         }
       }),
-      { numRuns: 400 },
+      runs(400),
     );
   });
 

@@ -12,6 +12,7 @@ import type {
   Vessels,
   WhereItGoes,
 } from '../../src/text/figures.ts';
+import { runs } from '../runs.ts';
 import { HOSTILE_TEXTS } from './hostile-texts.ts';
 import { type Element, everyElement, wellFormed } from './well-formed.ts';
 
@@ -468,7 +469,7 @@ describe('whatever the numbers', () => {
           for (const value of Object.values(attributes)) expect(value).not.toMatch(/NaN|Infinity|undefined|\de[+-]/);
         }
       }),
-      { numRuns: 200 },
+      runs(200),
     );
   });
 });

@@ -7,6 +7,7 @@ import { describe, expect, it } from 'vitest';
 import { figureSvg, hoverMarkdown } from '../../src/render/index.ts';
 import type { Figure } from '../../src/text/figures.ts';
 import { type Column, plain, type Run, type Tree } from '../../src/text/tree.ts';
+import { runs } from '../runs.ts';
 import { HOSTILE_TEXTS } from './hostile-texts.ts';
 
 /** One text in every place that takes text, figures aside. */
@@ -111,7 +112,7 @@ describe('text from a note', () => {
       'é',
     );
     const text = fc.array(fc.oneof(scrap, fc.string({ maxLength: 2 })), { maxLength: 14 }).map((all) => all.join(''));
-    fc.assert(fc.property(text, expectInert), { numRuns: 600 });
+    fc.assert(fc.property(text, expectInert), runs(600));
   });
 });
 

@@ -4,6 +4,7 @@ import { describe, expect, it } from 'vitest';
 import { applied, createNoteService } from '../../src/service/index.ts';
 import { fenced } from '../annotated.ts';
 import { wrappings } from '../markdown/wrappings.ts';
+import { runs } from '../runs.ts';
 
 const BLOCK = fenced(`mixture gastric "Gastric replacement"
   1 L sodium chloride 0.9%
@@ -165,7 +166,7 @@ describe('every place in prose', () => {
           }
         }
       }),
-      { numRuns: 60 },
+      runs(60),
     );
   });
 });

@@ -5,6 +5,7 @@ import type { Completion, Completions } from '../../src/service/completion/types
 import { createNoteService } from '../../src/service/index.ts';
 import { fenced, findings } from '../annotated.ts';
 import { wrappings } from '../markdown/wrappings.ts';
+import { runs } from '../runs.ts';
 
 function completed(marked: string, typed: string | null = null): Completions & { readonly source: string } {
   const offset = marked.indexOf('|');
@@ -387,7 +388,7 @@ describe('every place', () => {
           }
         }
       }),
-      { numRuns: 40 },
+      runs(40),
     );
   });
 });

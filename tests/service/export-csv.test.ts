@@ -6,6 +6,7 @@ import { exactText, results } from '../../src/engine/index.ts';
 import { type CsvCell, csvText, inert } from '../../src/render/csv.ts';
 import { fenced } from '../annotated.ts';
 import { HOSTILE_TEXTS } from '../render/hostile-texts.ts';
+import { runs } from '../runs.ts';
 import { type ExportedNote, exportedFile, exportedNote, WRONG } from './exported.ts';
 
 const read = (text: string): string[][] => parse(text, { recordDelimiter: '\r\n' });
@@ -57,7 +58,7 @@ describe('the writer', () => {
           for (const [column, cell] of row.entries())
             if (typeof cell === 'string') expect(back[index]?.[column]).not.toMatch(FORMULA);
       }),
-      { numRuns: 1000 },
+      runs(1000),
     );
   });
 

@@ -9,6 +9,7 @@ import { beforeAll, describe, expect, it } from 'vitest';
 import { type Contents, type Decimal, massOf, ONE, ZERO } from '../../src/engine/index.ts';
 import { fenced } from '../annotated.ts';
 import { HOSTILE_TEXTS } from '../render/hostile-texts.ts';
+import { runs } from '../runs.ts';
 import { type ExportedNote, exportedFile, exportedNote, WRONG } from './exported.ts';
 
 const fhir = new Fhir();
@@ -406,7 +407,7 @@ mixture bag
           expect(note.export(name, 'csv').ok).toBe(true);
         }
       }),
-      { numRuns: 300 },
+      runs(300),
     );
     expect(written).toBeGreaterThan(60);
   });

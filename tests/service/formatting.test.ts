@@ -8,6 +8,7 @@ import { fenced } from '../annotated.ts';
 import { notes } from '../markdown/arbitrary-notes.ts';
 import { wrappings } from '../markdown/wrappings.ts';
 import { anyText } from '../notation/arbitrary-blocks.ts';
+import { runs } from '../runs.ts';
 
 function formatted(source: string): string {
   return applied(source, formattingOf(readNote(source)));
@@ -106,7 +107,7 @@ describe('formatting of a note', () => {
           expect(block.text).toBe(closed && mode !== 'skip' ? formatBlock(written) : written);
         }
       }),
-      { numRuns: 300 },
+      runs(300),
     );
   });
 
@@ -121,7 +122,7 @@ describe('formatting of a note', () => {
         };
         expect(outside(once)).toEqual(outside(source));
       }),
-      { numRuns: 300 },
+      runs(300),
     );
   });
 });

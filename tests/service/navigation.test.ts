@@ -4,6 +4,7 @@ import { describe, expect, it } from 'vitest';
 import { applied, createNoteService, type WorkedNote } from '../../src/service/index.ts';
 import { annotated, fenced } from '../annotated.ts';
 import { wrappings } from '../markdown/wrappings.ts';
+import { runs } from '../runs.ts';
 
 const work = (source: string): WorkedNote => createNoteService().work('file:///a.md', source);
 
@@ -218,7 +219,7 @@ describe('renaming', () => {
           expect(shapes(after)).toEqual(shapes(before));
         }
       }),
-      { numRuns: 60 },
+      runs(60),
     );
   });
 

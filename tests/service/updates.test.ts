@@ -4,6 +4,7 @@ import { describe, expect, it } from 'vitest';
 import { readNote } from '../../src/markdown/index.ts';
 import { applied } from '../../src/service/edits.ts';
 import { createNoteService } from '../../src/service/index.ts';
+import { runs } from '../runs.ts';
 
 function work(source: string) {
   return createNoteService().work('file:///a.md', source);
@@ -57,7 +58,7 @@ describe('updates', () => {
         expect(stale).toEqual([]);
         expect(updated(after)).toBe(after);
       }),
-      { numRuns: 250 },
+      runs(250),
     );
   });
 
@@ -75,7 +76,7 @@ describe('updates', () => {
         expect(after.includes('\r\n')).toBe(source.includes('\r\n'));
         expect(after.replaceAll('\r\n', '').includes('\n')).toBe(source.replaceAll('\r\n', '').includes('\n'));
       }),
-      { numRuns: 250 },
+      runs(250),
     );
   });
 

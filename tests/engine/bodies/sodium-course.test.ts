@@ -12,6 +12,7 @@ import {
   sodiumCourse,
   steepest,
 } from '../../../src/engine/index.ts';
+import { runs } from '../../runs.ts';
 import { near } from './helpers.ts';
 
 const [ZERO, DAY] = [decimal(0), decimal(24)];
@@ -128,7 +129,7 @@ describe('the course of sodium', () => {
           expect(nearlyEqual(sodium, sodiumOf(back)[index]!)).toBe(true);
         }
       }),
-      { numRuns: 30 },
+      runs(30),
     );
   });
 

@@ -15,6 +15,7 @@ import {
 } from '../../../src/engine/index.ts';
 import { density } from '../../../src/engine/osmolality/density.ts';
 import { osmolality } from '../../../src/engine/osmolality/osmolality.ts';
+import { runs } from '../../runs.ts';
 
 const DISSOLVING = substances().filter(({ gives }) => gives.length > 0);
 /** An ion of a note's own, which no table knows. */
@@ -72,7 +73,7 @@ describe('density and osmolality of anything', () => {
           expect(Number.isFinite(strong.within)).toBe(true);
         } else expect(['no-volume', 'no-water', 'charge-imbalance', 'too-strong']).toContain(strong.reason);
       }),
-      { numRuns: 500 },
+      runs(500),
     );
   });
 

@@ -3,6 +3,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { nearlyEqual, particleById } from '../../../src/engine/index.ts';
 import type { WorkedOrder } from '../../../src/note/index.ts';
+import { runs } from '../../runs.ts';
 import { claimed, orderIn, worked } from './bedside.ts';
 
 const volume = fc.integer({ min: 1, max: 3000 });
@@ -39,7 +40,7 @@ describe('any order', () => {
           expect(nearlyEqual(order.duration!, orders[0]!.duration!)).toBe(true);
         }
       }),
-      { numRuns: 100 },
+      runs(100),
     );
   });
 
@@ -54,7 +55,7 @@ describe('any order', () => {
         }
         expect(nearlyEqual(more.rate!, one.rate!.times(times))).toBe(true);
       }),
-      { numRuns: 60 },
+      runs(60),
     );
   });
 
@@ -68,7 +69,7 @@ describe('any order', () => {
         const brought = apart.runs.reduce((sum, run) => sum + (run.contents.particles.get(SODIUM)?.toNumber() ?? 0), 0);
         expect(brought).toBeCloseTo(together.contents!.particles.get(SODIUM)?.toNumber() ?? 0, 6);
       }),
-      { numRuns: 60 },
+      runs(60),
     );
   });
 
@@ -87,7 +88,7 @@ give ${mL * (10 - tenths)}/10 mL ${what} over ${h * (10 - tenths)}/10 h to adult
         expect(nearlyEqual(volumes, orderIn(whole).contents!.volume)).toBe(true);
         expect(nearlyEqual(then!.runs[0]!.end, orderIn(whole).runs[0]!.end)).toBe(true);
       }),
-      { numRuns: 60 },
+      runs(60),
     );
   });
 
@@ -114,7 +115,7 @@ give ${mL * (10 - tenths)}/10 mL ${what} over ${h * (10 - tenths)}/10 h to adult
       fc.property(fc.shuffledSubarray(lines, { minLength: lines.length }), (order) => {
         expect(found(order)).toEqual(expected);
       }),
-      { numRuns: 60 },
+      runs(60),
     );
   });
 
@@ -130,7 +131,7 @@ give ${mL * (10 - tenths)}/10 mL ${what} over ${h * (10 - tenths)}/10 h to adult
           [14, 22],
         ]);
       }),
-      { numRuns: 60 },
+      runs(60),
     );
   });
 });
