@@ -1,9 +1,12 @@
 /** `meniscus check`: reads notes and their policies, reports, and gives the exit code. */
-import { mayHoldBlocks } from '../markdown/index.ts';
-import type { CheckArguments } from './arguments.ts';
+import { mayHoldBlocks } from '../markdown/may-hold-blocks.ts';
+import { NOTHING } from '../service/report-model.ts';
+import type { CheckArguments } from './arguments/check.ts';
+import { type Asked, type CheckedNote, notChecked } from './checked-note.ts';
 import { Crew } from './crew.ts';
 import { inOrder } from './in-order.ts';
-import { type Asked, type CheckedNote, NoteChecker, notChecked } from './note-checker.ts';
+import { NearestPolicies } from './nearest-policy.ts';
+import type { NoteChecker } from './note-checker.ts';
 import { findNotes, type NoteFile, readNoteFile, readStandardInput, type Unreadable } from './notes.ts';
 import { Progress } from './progress.ts';
 import { Report, type Streams } from './report.ts';
@@ -35,14 +38,14 @@ export async function check(
   const entries = [...(piped ? [{ stdin: given.stdinPath }] : []), ...found];
   const single = entries.length === 1;
   const asked: Asked = { policy: given.policy, results: given.format === 'json' || single };
-  const here = new NoteChecker(asked);
+  const here = new CheckerAtNeed(asked);
   const refusal = await here.refusal();
   if (refusal !== null) {
     streams.err.write(`meniscus: ${refusal}\n`);
     return 2;
   }
   const progress = new Progress(streams.err, entries.length);
-  const report = new Report(given, single, progress.over(streams));
+  const report = await Report.begin(given, single, progress.over(streams));
   const checking = new Checking(here, entries.length, threads, asked);
   try {
     for await (const checked of inOrder(entries, checking.ahead, (entry) => checking.take(entry))) {
@@ -63,7 +66,7 @@ class Checking {
   private withBlocks = 0;
 
   constructor(
-    private readonly here: NoteChecker,
+    private readonly here: CheckerAtNeed,
     private readonly total: number,
     private readonly threads: Threads | null,
     private readonly asked: Asked,
@@ -75,7 +78,7 @@ class Checking {
     this.begun += 1;
     const note = await noteAt(entry);
     if ('reason' in note) return notChecked(note.reason);
-    if (!mayHoldBlocks(note.source)) return this.here.check(note);
+    if (!mayHoldBlocks(note.source)) return this.here.checkWithoutBlocks(note);
     this.withBlocks += 1;
     if (this.withBlocks === ALONE) this.hire();
     return (await this.crew?.check(note)) ?? this.here.check(note);
@@ -90,6 +93,40 @@ class Checking {
 
   async close(): Promise<void> {
     await this.crew?.close();
+  }
+}
+
+/**
+ * What reads notation and works it out is two thirds of the program and most of its start: it is loaded for the first note
+ * with blocks, or the first policy.
+ */
+class CheckerAtNeed {
+  private checker: Promise<NoteChecker> | null = null;
+  private readonly policies = new NearestPolicies();
+
+  constructor(private readonly asked: Asked) {}
+
+  /** Why the policy that was named for all notes cannot be read; null where it can, or none was named. */
+  async refusal(): Promise<string | null> {
+    const { policy } = this.asked;
+    return policy === null || policy === 'none' ? null : (await this.whole()).refusal();
+  }
+
+  async check(note: NoteFile): Promise<CheckedNote> {
+    return (await this.whole()).check(note);
+  }
+
+  /** All that can be told of such a note is what is wrong with its policy. */
+  async checkWithoutBlocks(note: NoteFile): Promise<CheckedNote> {
+    const { policy } = this.asked;
+    const none = policy === 'none' || (policy === null && (await this.policies.to(note.path)) === null);
+    if (!none) return this.check(note);
+    return { refused: [], policy: null, note: { path: note.path, policy: null, report: NOTHING } };
+  }
+
+  private whole(): Promise<NoteChecker> {
+    this.checker ??= import('./note-checker.ts').then((loaded) => new loaded.NoteChecker(this.asked));
+    return this.checker;
   }
 }
 

@@ -1,6 +1,6 @@
 /** Worker threads that check notes, so that a folder is checked on all cores of the machine. */
 import { Worker } from 'node:worker_threads';
-import { type CheckedNote, notChecked } from './note-checker.ts';
+import { type CheckedNote, notChecked } from './checked-note.ts';
 import type { NoteFile } from './notes.ts';
 
 interface Task {

@@ -2,7 +2,7 @@
 import { basename } from 'node:path';
 import { terminalSafe } from '../render/index.ts';
 import { exportOf } from '../service/index.ts';
-import type { ExportArguments } from './export-arguments.ts';
+import type { ExportArguments } from './arguments/export.ts';
 import { readOneNote } from './one-note.ts';
 import { isSameFile, notWritten, writeWhole } from './replace-file.ts';
 import type { Streams } from './report.ts';

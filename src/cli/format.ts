@@ -2,7 +2,7 @@
 import { readNote } from '../markdown/index.ts';
 import { terminalSafe } from '../render/index.ts';
 import { applied, formattingOf } from '../service/index.ts';
-import type { FormatArguments } from './format-arguments.ts';
+import type { FormatArguments } from './arguments/format.ts';
 import { findNotes, readNoteFile, readStandardInput, type Unreadable } from './notes.ts';
 import { notWritten, replaceFile } from './replace-file.ts';
 import type { Streams } from './report.ts';

@@ -2,7 +2,7 @@
  * Workflow commands of GitHub Actions, which become annotations beside the lines. Everything from a note stands inside a
  * command and is escaped as the toolkit of GitHub Actions does it (packages/core/src/command.ts).
  */
-import { terminalSafe } from '../render/index.ts';
+import { terminalSafe } from '../render/terminal-safe.ts';
 import type { DiagnosticReport, Severity } from '../service/index.ts';
 import type { Outcome, ReportedFile, Reporter } from './reporter.ts';
 import { summaryLine } from './summary.ts';

@@ -19,13 +19,13 @@ export class IgnoreFiles {
   private readonly known = new Map<string, Promise<Rules>>();
 
   async leavesOut(path: string): Promise<boolean> {
-    const file = resolve(path);
-    const { top, lines, matcher } = await this.of(dirname(file));
-    return lines.length > 0 && matcher.ignores(relative(top, file).split(sep).join('/'));
+    const { top, lines, matcher } = await this.of(dirname(path));
+    return lines.length > 0 && matcher.ignores(relative(top, resolve(path)).split(sep).join('/'));
   }
 
+  /** Folders are known by the way they are written: resolving the path of every file takes longer than reading it. */
   private of(folder: string): Promise<Rules> {
-    const known = this.known.get(folder) ?? this.read(folder);
+    const known = this.known.get(folder) ?? this.read(resolve(folder));
     this.known.set(folder, known);
     return known;
   }

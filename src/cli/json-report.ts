@@ -1,5 +1,5 @@
 /** The report that other programs read; its form holds still (see docs/command-line.md). */
-import { terminalSafeJson } from '../render/index.ts';
+import { terminalSafeJson } from '../render/terminal-safe.ts';
 import type { Outcome, ReportedFile, Reporter } from './reporter.ts';
 
 /** One object, indented by two spaces, written file by file. */

@@ -2,7 +2,7 @@
  * JUnit's XML as build servers read it: one suite a note, one case a finding. A finding that fails the check is a failure,
  * what could not be read is an error, an accepted finding is skipped with its reason.
  */
-import { UNSEEN } from '../render/index.ts';
+import { UNSEEN } from '../render/terminal-safe.ts';
 import type { DiagnosticReport } from '../service/index.ts';
 import type { ReportedFile, Reporter, ReporterOptions } from './reporter.ts';
 

@@ -2,16 +2,11 @@
 import { availableParallelism } from 'node:os';
 import { isMainThread } from 'node:worker_threads';
 import packageJson from '../../package.json' with { type: 'json' };
-import { readArguments, USAGE } from './arguments.ts';
-import { check } from './check.ts';
-import { exportCommand } from './export.ts';
-import { format } from './format.ts';
-import { lsp } from './lsp.ts';
-import { render } from './render.ts';
-import { update } from './update.ts';
-import { work } from './worker.ts';
-import { worksheet } from './worksheet.ts';
+import { readArguments, USAGE } from './arguments/index.ts';
 
+const streams = { out: process.stdout, err: process.stderr };
+
+/** Each command loads what it needs, and no more: a command is started anew for every check. */
 async function main(): Promise<number> {
   const given = readArguments(process.argv.slice(2));
   switch (given.command) {
@@ -24,27 +19,22 @@ async function main(): Promise<number> {
     case 'wrong':
       process.stderr.write(`meniscus: ${given.reason}\n`);
       return 2;
-    case 'check':
-      return check(
-        given,
-        { out: process.stdout, err: process.stderr },
-        {
-          program: new URL(import.meta.url),
-          cores: availableParallelism(),
-        },
-      );
+    case 'check': {
+      const threads = { program: new URL(import.meta.url), cores: availableParallelism() };
+      return (await import('./check.ts')).check(given, streams, threads);
+    }
     case 'format':
-      return format(given, { out: process.stdout, err: process.stderr });
+      return (await import('./format.ts')).format(given, streams);
     case 'worksheet':
-      return worksheet(given, { out: process.stdout, err: process.stderr });
+      return (await import('./worksheet.ts')).worksheet(given, streams);
     case 'render':
-      return render(given, { out: process.stdout, err: process.stderr });
+      return (await import('./render.ts')).render(given, streams);
     case 'export':
-      return exportCommand(given, { out: process.stdout, err: process.stderr });
+      return (await import('./export.ts')).exportCommand(given, streams);
     case 'update':
-      return update(given, { out: process.stdout, err: process.stderr });
+      return (await import('./update.ts')).update(given, streams);
     case 'lsp':
-      return lsp();
+      return (await import('./lsp.ts')).lsp();
   }
 }
 
@@ -70,5 +60,5 @@ if (isMainThread) {
     },
   );
 } else {
-  work();
+  import('./worker.ts').then(({ work }) => work());
 }

@@ -64,10 +64,9 @@ async function matching(pattern: string, folder: string): Promise<readonly (stri
     cwd: folder,
     ignore: LEFT_OUT,
     followSymbolicLinks: false,
-    absolute: true,
     fs,
   });
-  return [...paths.map(shown).sort(), ...closed];
+  return [...paths.map(shownFrom(folder)).sort(), ...closed];
 }
 
 /** The file system, which tells besides which folders it could not list: whoever looks for files passes over them. */
@@ -84,6 +83,13 @@ function telling(tell: (folder: string, code: string) => void): FileSystemAdapte
 export function shown(path: string): string {
   const below = relative(process.cwd(), path);
   return below.startsWith('..') ? resolve(path) : below;
+}
+
+/** The same of what was found in a folder, whose own spelling is then worked out once. */
+function shownFrom(folder: string): (found: string) => string {
+  const own = shown(folder);
+  const before = own === '' || own.endsWith(sep) ? own : `${own}${sep}`;
+  return (found) => (found.startsWith('..') ? shown(resolve(folder, found)) : before + found.split('/').join(sep));
 }
 
 async function kindOf(path: string): Promise<'file' | 'folder' | Unreadable> {

@@ -1,18 +1,9 @@
 /** The local policy of each note: the one that an option names, or the nearest file above the note. */
-import { dirname, join, resolve } from 'node:path';
-import { saying } from '../files/read-text.ts';
-import { leadsWithin } from '../files/used-note.ts';
 import { DEFAULT_POLICY, type Policy } from '../note/index.ts';
-import {
-  formularyDiagnostics,
-  type NoteReport,
-  POLICY_FILE,
-  policyReportOf,
-  readPolicyFile,
-} from '../service/index.ts';
+import { formularyDiagnostics, type NoteReport, policyReportOf, readPolicyFile } from '../service/index.ts';
+import { NearestPolicies } from './nearest-policy.ts';
 import { readNoteFile, shown, type Unreadable } from './notes.ts';
 import type { UsedNoteFiles } from './used-notes.ts';
-import { firstWith, foldersOfWorkspace } from './workspace.ts';
 
 /** A policy in use; `path` as reports show it, null where there is none. */
 export interface PolicyInUse {
@@ -26,7 +17,7 @@ export const NO_POLICY: PolicyInUse = { path: null, policy: DEFAULT_POLICY, repo
 
 /** Each policy file is looked for and read once, however many notes it is for. */
 export class Policies {
-  private readonly nearest = new Map<string, Promise<string | Unreadable | null>>();
+  private readonly nearest = new NearestPolicies();
   private readonly files = new Map<string, Promise<PolicyInUse | Unreadable>>();
 
   /** `given`: a file, `none`, or null for the nearest of each note. */
@@ -43,7 +34,7 @@ export class Policies {
   /** Of the note that lies at `path`. */
   async of(path: string): Promise<PolicyInUse | Unreadable> {
     if (this.given !== null) return (await this.named()) ?? NO_POLICY;
-    const file = await this.nearestTo(dirname(resolve(path)));
+    const file = await this.nearest.to(path);
     if (file === null) return NO_POLICY;
     return typeof file === 'string' ? this.read(shown(file)) : file;
   }
@@ -51,12 +42,6 @@ export class Policies {
   private read(path: string): Promise<PolicyInUse | Unreadable> {
     const known = this.files.get(path) ?? readPolicyAt(path, this.notes);
     this.files.set(path, known);
-    return known;
-  }
-
-  private nearestTo(folder: string): Promise<string | Unreadable | null> {
-    const known = this.nearest.get(folder) ?? nearestPolicy(folder);
-    this.nearest.set(folder, known);
     return known;
   }
 }
@@ -69,15 +54,4 @@ async function readPolicyAt(path: string, notes: UsedNoteFiles): Promise<PolicyI
   const { formulary } = await notes.closureOf({ path, source: '' }, path, read.policy);
   const found = [...read.diagnostics, ...formularyDiagnostics(read, (of) => formulary.get(of) ?? null)];
   return { path: file.path, policy: read.policy, report: policyReportOf(file.source, found) };
-}
-
-/** In the folder or above it, within the workspace; a link that leads out of the workspace is not followed. */
-async function nearestPolicy(folder: string): Promise<string | Unreadable | null> {
-  const folders = await foldersOfWorkspace(folder);
-  const within = await firstWith(folders, POLICY_FILE);
-  if (within === null) return null;
-  const path = join(within, POLICY_FILE);
-  if (await leadsWithin(path, folders.at(-1)!)) return path;
-  const reason = 'is a link that leads out of the workspace; not read (--policy can name a file outside it)';
-  return { reason: saying(shown(path), reason) };
 }

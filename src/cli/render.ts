@@ -5,7 +5,7 @@ import { saying } from '../files/read-text.ts';
 import { pageOf } from '../preview/page.ts';
 import { figureSvg } from '../render/index.ts';
 import { figuresOf } from '../service/index.ts';
-import type { RenderArguments } from './arguments.ts';
+import type { RenderArguments } from './arguments/render.ts';
 import { readNoteFile, readStandardInput } from './notes.ts';
 import { NO_POLICY, Policies } from './policies.ts';
 import { isSameFile, notWritten, writeWhole } from './replace-file.ts';

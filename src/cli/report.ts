@@ -1,8 +1,8 @@
 /** What a check tells, in the format asked for: written note by note, and counted for the exit code. */
-import { terminalSafe } from '../render/index.ts';
-import type { CheckArguments } from './arguments.ts';
-import type { CheckedNote } from './note-checker.ts';
-import { type ReportedFile, type Reporter, reporterOf } from './reporter.ts';
+import { terminalSafe } from '../render/terminal-safe.ts';
+import type { CheckArguments } from './arguments/check.ts';
+import type { CheckedNote } from './checked-note.ts';
+import { loadReporter, type ReportedFile, type Reporter } from './reporter.ts';
 import { NOTHING, plusNote, plusPolicy, type Summary } from './summary.ts';
 
 export interface Streams {
@@ -15,17 +15,24 @@ export class Report {
   private unreadable = false;
   /** Policies and reasons that were told: many notes may share one. */
   private readonly told = new Set<string>();
-  private readonly reporter: Reporter;
 
-  /** `results`: whether one note alone is checked, whose results are set out. */
-  constructor(
-    private readonly given: Pick<CheckArguments, 'format' | 'failOn'>,
-    results: boolean,
+  private constructor(
+    private readonly failOn: CheckArguments['failOn'],
+    private readonly reporter: Reporter,
     private readonly streams: Streams,
   ) {
-    const colour = isColoured(Boolean(streams.out.isTTY), process.env);
-    this.reporter = reporterOf(given.format, { failOn: given.failOn, colour, results });
     this.write(this.reporter.begin());
+  }
+
+  /** `results`: whether one note alone is checked, whose results are set out. */
+  static async begin(
+    { format, failOn }: Pick<CheckArguments, 'format' | 'failOn'>,
+    results: boolean,
+    streams: Streams,
+  ): Promise<Report> {
+    const colour = isColoured(Boolean(streams.out.isTTY), process.env);
+    const Format = await loadReporter(format);
+    return new Report(failOn, new Format({ failOn, colour, results }), streams);
   }
 
   /** A policy goes before the first note that it is for, and only when something is wrong with it. */
@@ -44,8 +51,8 @@ export class Report {
 
   /** 0: nothing that fails; 1: something; 2: something could not be read. */
   close(): 0 | 1 | 2 {
-    const { summary, given } = this;
-    const failing = summary.errors + (given.failOn === 'warning' ? summary.warnings : 0);
+    const { summary } = this;
+    const failing = summary.errors + (this.failOn === 'warning' ? summary.warnings : 0);
     const exitCode = this.unreadable ? 2 : failing > 0 ? 1 : 0;
     this.write(this.reporter.end({ summary, exitCode }));
     return exitCode;

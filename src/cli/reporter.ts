@@ -1,11 +1,7 @@
 /** What a format of `meniscus check` does: text for each thing that is told, as it is told. */
-import type { NoteReport } from '../service/index.ts';
-import { GithubReporter } from './github-report.ts';
-import { JsonReporter } from './json-report.ts';
-import { JunitReporter } from './junit-report.ts';
-import { SarifReporter } from './sarif-report.ts';
+import type { NoteReport } from '../service/report-model.ts';
+import type { Format } from './arguments/check.ts';
 import type { Summary } from './summary.ts';
-import { TextReporter } from './text-report.ts';
 
 /** A note that was checked, or a policy in which something is wrong. */
 export interface ReportedFile {
@@ -37,18 +33,17 @@ export interface ReporterOptions {
   readonly results: boolean;
 }
 
-export type Format = 'text' | 'json' | 'sarif' | 'junit' | 'github';
+type ReporterClass = new (options: ReporterOptions) => Reporter;
 
-const REPORTERS: Readonly<Record<Format, new (options: ReporterOptions) => Reporter>> = {
-  text: TextReporter,
-  json: JsonReporter,
-  sarif: SarifReporter,
-  junit: JunitReporter,
-  github: GithubReporter,
+/** Only the format that is asked for is loaded: SARIF needs every check. */
+const REPORTERS: Readonly<Record<Format, () => Promise<ReporterClass>>> = {
+  text: async () => (await import('./text-report.ts')).TextReporter,
+  json: async () => (await import('./json-report.ts')).JsonReporter,
+  sarif: async () => (await import('./sarif-report.ts')).SarifReporter,
+  junit: async () => (await import('./junit-report.ts')).JunitReporter,
+  github: async () => (await import('./github-report.ts')).GithubReporter,
 };
 
-export const FORMATS = Object.keys(REPORTERS) as readonly Format[];
-
-export function reporterOf(format: Format, options: ReporterOptions): Reporter {
-  return new REPORTERS[format](options);
+export function loadReporter(format: Format): Promise<ReporterClass> {
+  return REPORTERS[format]();
 }

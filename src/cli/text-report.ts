@@ -1,8 +1,10 @@
 /** Findings and results for a person at a terminal. */
 
-import { terminalSafe, terminalText } from '../render/index.ts';
-import type { AcceptedReport, DiagnosticReport, NoteReport, Severity } from '../service/index.ts';
-import { CAUTION_TEXT } from '../service/index.ts';
+import { terminalSafe } from '../render/terminal-safe.ts';
+import { terminalText } from '../render/terminal-text.ts';
+import { CAUTION_TEXT } from '../service/cards/caution.ts';
+import type { AcceptedReport, DiagnosticReport, NoteReport } from '../service/report-model.ts';
+import type { Severity } from '../service/types.ts';
 import type { Outcome, ReportedFile, Reporter, ReporterOptions } from './reporter.ts';
 import { summaryLine } from './summary.ts';
 

@@ -1,7 +1,7 @@
 /** `meniscus update`: brings bound numbers and tables of notes up to date, and tells what changed, line by line. */
 import { terminalSafe } from '../render/index.ts';
 import { type NoteUpdate, updateOf } from '../service/index.ts';
-import type { UpdateArguments } from './arguments.ts';
+import type { UpdateArguments } from './arguments/update.ts';
 import { findNotes, type NoteFile, readNoteFile, readStandardInput, type Unreadable } from './notes.ts';
 import { NO_POLICY, Policies } from './policies.ts';
 import { notWritten, replaceFile } from './replace-file.ts';

@@ -1,6 +1,7 @@
 /** The other end of `Crew`: checks the notes that come, in order. */
 import { parentPort, workerData } from 'node:worker_threads';
-import { type Asked, NoteChecker } from './note-checker.ts';
+import type { Asked } from './checked-note.ts';
+import { NoteChecker } from './note-checker.ts';
 import type { NoteFile } from './notes.ts';
 
 export function work(): void {

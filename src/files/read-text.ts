@@ -1,6 +1,6 @@
 /** Reads text files from the disk and from standard input: what may be read, how much of it, in which encoding. */
 import { closeSync, constants, fstatSync, openSync, readSync } from 'node:fs';
-import { terminalSafe } from '../render/index.ts';
+import { terminalSafe } from '../render/terminal-safe.ts';
 
 /** A note is something a person wrote; a larger file is not read into memory. */
 const LARGEST_BYTES = 64 * 1024 * 1024;
@@ -62,8 +62,12 @@ const WORDS: Readonly<Record<string, string>> = {
   ENAMETOOLONG: '(its name is too long)',
 };
 
+/** Most notes fit in here; a new one for each of ten thousand is work for the collector. Nothing that is given out shares it. */
+const DESK = Buffer.allocUnsafeSlow(64 * 1024);
+
+/** Good until the next file is read. */
 function firstBytes(file: number, size: number): Uint8Array {
-  const bytes = Buffer.allocUnsafe(size);
+  const bytes = size <= DESK.length ? DESK : Buffer.allocUnsafe(size);
   let filled = 0;
   while (filled < size) {
     const read = readSync(file, bytes, filled, size - filled, filled);

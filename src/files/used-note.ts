@@ -1,7 +1,8 @@
 /** Files of a workspace: what a path in a note leads to, and that it never lies outside, by dots or by a link. */
 import { realpath } from 'node:fs/promises';
 import { dirname, isAbsolute, relative, resolve, sep } from 'node:path';
-import { type NoteAnswer, type Unread, USE_LIMITS } from '../note/index.ts';
+import type { NoteAnswer } from '../note/index.ts';
+import { type Unread, USE_LIMITS } from '../note/use/refusal.ts';
 import { readTextFile } from './read-text.ts';
 
 /** Where a file or folder lies: as it is named, and with links of the file system followed. */

@@ -1,2 +1,3 @@
-export { mayHoldBlocks, NoteReader, readNote, withoutHead } from './note-reader.ts';
+export { mayHoldBlocks } from './may-hold-blocks.ts';
+export { NoteReader, readNote, withoutHead } from './note-reader.ts';
 export type { Block } from './note-text.ts';

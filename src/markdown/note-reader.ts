@@ -1,13 +1,9 @@
 import { PlacedBlock } from './block.ts';
 import { BoundReader } from './bound-reader.ts';
+import { mayHoldBlocks } from './may-hold-blocks.ts';
 import type { Block, BoundText, NoteText, SourceSpan } from './note-text.ts';
 import { ProseReader } from './prose.ts';
 import { lengthOfHead, placed, type Stretches, stretchesOf } from './stretches.ts';
-
-/** Whether there can be a block, a bound number or a table in it: the cheap question before anything is parsed. */
-export function mayHoldBlocks(source: string): boolean {
-  return /infusion/i.test(source);
-}
 
 /** Finds the infusion blocks of a note. Total: any text is a note. */
 export function readNote(source: string): NoteText {

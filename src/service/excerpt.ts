@@ -1,6 +1,6 @@
 /** What is shown of the line where a finding begins. */
 import type { Lines } from './lines.ts';
-import type { Range } from './report.ts';
+import type { Range } from './report-model.ts';
 
 /** At most `WIDTH` characters of the line, round the place. */
 export interface Excerpt {

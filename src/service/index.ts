@@ -26,7 +26,6 @@ import type { NoteService, WorkedNote } from './types.ts';
 import { updatesOf } from './updates.ts';
 import { worksheetOf } from './worksheet/index.ts';
 
-export { CAUTION_TEXT } from './cards/caution.ts';
 export { applied } from './edits.ts';
 export { type ExportAsked, type Exported, exportOf } from './export/index.ts';
 export { formattingOf } from './formatting.ts';
@@ -35,15 +34,8 @@ export { type NoteUpdate, updateOf } from './note-update.ts';
 export { formularyDiagnostics, type PolicyFile, readPolicyFile } from './policy-file.ts';
 export { POLICY_FILE } from './policy-name.ts';
 export { figuresOf, type PreviewBlock, previewOf } from './preview.ts';
-export {
-  type AcceptedReport,
-  type DiagnosticReport,
-  type MixtureReport,
-  type NoteReport,
-  policyReportOf,
-  type Range,
-  reportOf,
-} from './report.ts';
+export { policyReportOf, reportOf } from './report.ts';
+export type { AcceptedReport, DiagnosticReport, MixtureReport, NoteReport, Range } from './report-model.ts';
 export type { CodeFix, Diagnostic, Edit, HoverCard, InlineResult, NoteService, Severity, WorkedNote } from './types.ts';
 export { type NoteSource, readClosure } from './used-notes.ts';
 

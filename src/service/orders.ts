@@ -11,7 +11,7 @@ import {
 } from '../note/index.ts';
 import { extentText, takenTexts } from './cards/order-card.ts';
 import type { Lines } from './lines.ts';
-import type { Value } from './report.ts';
+import type { Value } from './report-model.ts';
 
 const DURATION = findObservable('duration')!;
 

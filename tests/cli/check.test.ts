@@ -2,7 +2,7 @@ import { mkdir, mkdtemp, rm, symlink, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { readArguments } from '../../src/cli/arguments.ts';
+import { readArguments } from '../../src/cli/arguments/index.ts';
 import { check } from '../../src/cli/check.ts';
 import { fenced } from '../annotated.ts';
 

@@ -4,7 +4,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { readArguments } from '../../src/cli/arguments.ts';
+import { readArguments } from '../../src/cli/arguments/index.ts';
 import { check, type Threads } from '../../src/cli/check.ts';
 import { Crew } from '../../src/cli/crew.ts';
 import { inOrder } from '../../src/cli/in-order.ts';

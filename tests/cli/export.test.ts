@@ -2,7 +2,7 @@ import { chmod, mkdtemp, readdir, readFile, rm, stat, symlink, writeFile } from 
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
-import { readArguments } from '../../src/cli/arguments.ts';
+import { readArguments } from '../../src/cli/arguments/index.ts';
 import { exportCommand } from '../../src/cli/export.ts';
 import { uuid5 } from '../../src/cli/uuid.ts';
 import { fenced } from '../annotated.ts';

@@ -2,7 +2,7 @@ import { mkdir, mkdtemp, readdir, readFile, rm, stat, writeFile } from 'node:fs/
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { readArguments } from '../../src/cli/arguments.ts';
+import { readArguments } from '../../src/cli/arguments/index.ts';
 import { render } from '../../src/cli/render.ts';
 import { fenced } from '../annotated.ts';
 import { wellFormed } from '../render/well-formed.ts';

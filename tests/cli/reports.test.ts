@@ -8,17 +8,19 @@ import { DOMParser, type Element, onErrorStopParsing } from '@xmldom/xmldom';
 import { Ajv } from 'ajv';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import packageJson from '../../package.json' with { type: 'json' };
-import { readArguments } from '../../src/cli/arguments.ts';
+import { FORMATS } from '../../src/cli/arguments/check.ts';
+import { readArguments } from '../../src/cli/arguments/index.ts';
 import { check } from '../../src/cli/check.ts';
+import { GithubReporter } from '../../src/cli/github-report.ts';
+import { JsonReporter } from '../../src/cli/json-report.ts';
 import { Progress } from '../../src/cli/progress.ts';
 import { isColoured } from '../../src/cli/report.ts';
-import { type Format, reporterOf } from '../../src/cli/reporter.ts';
 import { NOTHING } from '../../src/cli/summary.ts';
+import { TextReporter } from '../../src/cli/text-report.ts';
 import { reportOf } from '../../src/service/index.ts';
 import { fenced } from '../annotated.ts';
 
 const REASON = 'kept & <noted>: so, 50%';
-const FORMATS: readonly Format[] = ['text', 'json', 'sarif', 'junit', 'github'];
 /** A name that every format has to escape: `50%, #1: a "b" <c>.md`. */
 const ODD = 'a ward/50%, #1: a "b" <c>.md';
 
@@ -97,7 +99,7 @@ describe('JSON', () => {
   );
 
   it('is an object without files too', async () => {
-    const json = reporterOf('json', { failOn: 'error', colour: false, results: true });
+    const json = new JsonReporter();
     const { policies: _, ...summary } = NOTHING;
     const out = json.begin() + json.end({ summary: NOTHING, exitCode: 0 });
     expect(out).toBe(`${JSON.stringify({ version: 1, files: [], summary }, null, 2)}\n`);
@@ -282,7 +284,7 @@ describe('GitHub annotations', () => {
   });
 
   it('stay one command each, whatever the text and the name are', () => {
-    const github = reporterOf('github', { failOn: 'error', colour: false, results: false });
+    const github = new GithubReporter();
     const report = reportOf(fenced('mixture bag\n  1 L sodum chloride 0.9%'));
     const [finding] = report.diagnostics;
     const message = '100%\r\n::set-output name=a::b, c: d %0A';
@@ -313,7 +315,7 @@ describe('text', () => {
   it('underlines the place in a long line, and in one with tabs', async () => {
     const line = `\t${' '.repeat(300)}1 L sodum chloride 0.9%`;
     const report = reportOf(fenced(`mixture bag\n${line}`));
-    const text = reporterOf('text', { failOn: 'error', colour: false, results: false });
+    const text = new TextReporter({ colour: false, results: false });
     const [, shown = '', mark = ''] = text.file({ path: 'a.md', policy: null, report }).split('\n');
     expect(shown.slice(mark.indexOf('~'), mark.lastIndexOf('~') + 1)).toBe('sodum chloride');
     expect(shown.length).toBeLessThan(120);
@@ -336,7 +338,7 @@ describe('text', () => {
 
   it('obeys nothing that stands in the name of a note', async () => {
     const report = reportOf(fenced('mixture bag\n  1 L sodum chloride 0.9%'));
-    const text = reporterOf('text', { failOn: 'error', colour: false, results: true });
+    const text = new TextReporter({ colour: false, results: true });
     expect(text.file({ path: 'a\u001B[31m\n.md', policy: null, report })).not.toContain('\u001B');
   });
 });

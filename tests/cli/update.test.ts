@@ -2,7 +2,7 @@ import { chmod, lstat, mkdtemp, readdir, readFile, rm, stat, symlink, writeFile 
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
-import { readArguments } from '../../src/cli/arguments.ts';
+import { readArguments } from '../../src/cli/arguments/index.ts';
 import { update } from '../../src/cli/update.ts';
 import { fenced } from '../annotated.ts';
 

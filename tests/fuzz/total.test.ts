@@ -2,7 +2,7 @@
 import fc from 'fast-check';
 import MarkdownIt from 'markdown-it';
 import { expect, test } from 'vitest';
-import { FORMATS } from '../../src/cli/reporter.ts';
+import { FORMATS } from '../../src/cli/arguments/check.ts';
 import { DEFAULT_POLICY, NO_NOTES } from '../../src/note/index.ts';
 import { pageOf } from '../../src/preview/page.ts';
 import { meniscusPreview } from '../../src/preview/plugin.ts';

@@ -3,7 +3,7 @@
 import MarkdownIt from 'markdown-it';
 import { marked, type Token, type Tokens } from 'marked';
 import { describe, expect, it } from 'vitest';
-import { FORMATS } from '../../src/cli/reporter.ts';
+import { FORMATS } from '../../src/cli/arguments/check.ts';
 import { NO_NOTES } from '../../src/note/index.ts';
 import { pageOf } from '../../src/preview/page.ts';
 import { meniscusPreview } from '../../src/preview/plugin.ts';
