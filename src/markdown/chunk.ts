@@ -1,5 +1,6 @@
 import { BLOCK_BEGINS, blockOf, type FoundBlock } from './block.ts';
 import { differenceBetween } from './difference.ts';
+import { fenceAlone } from './fence-alone.ts';
 import { readFlow } from './flow.ts';
 
 /** What the parser said of one stretch of a note, in the stretch's own offsets. */
@@ -20,7 +21,7 @@ export function isPlain(text: string): boolean {
 }
 
 export function readChunk(text: string): Chunk {
-  const { fences, open } = readFlow(text);
+  const { fences, open } = fenceAlone(text) ?? readFlow(text);
   const blocks = fences.flatMap((fence) => blockOf(text, fence) ?? []);
   const isBlock = open !== null && open.fence !== null && blocks.at(-1)?.at === open.fence.opening.start;
   return { blocks, open: open && { until: open.until, isBlock } };

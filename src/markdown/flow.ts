@@ -74,7 +74,7 @@ function treeOf(markdown: string, syntax: SyntaxExtension[], extensions: readonl
 }
 
 /** CommonMark 0.31.2, section 4.5: at least as many marks of the same kind, indented by three columns at most. */
-function endOfFence(opening: string): RegExp {
+export function endOfFence(opening: string): RegExp {
   return new RegExp(`${LINE_END} {0,3}${opening[0]}{${opening.length},}[ \\t]*(?=[\\r\\n]|$)`);
 }
 
