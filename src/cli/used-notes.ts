@@ -1,7 +1,7 @@
 /** The notes that the notes of a command use: read from the disk, each once, and nothing outside the workspace. */
 import { dirname, resolve } from 'node:path';
 import { isBelow, type Place, placeOfUsed, readUsed, realPath, topAt } from '../files/used-note.ts';
-import { type Closure, type NoteAnswer, NoteLibrary, type Policy, type UsedNotes } from '../note/index.ts';
+import { type Closure, mayUse, type NoteAnswer, NoteLibrary, type Policy, type UsedNotes } from '../note/index.ts';
 import { type NoteSource, readClosure } from '../service/index.ts';
 import type { NoteFile } from './notes.ts';
 import { foldersOfWorkspace } from './workspace.ts';
@@ -17,8 +17,10 @@ export class UsedNoteFiles implements NoteSource {
   }
 
   async closureOf({ path, source }: NoteFile, policyPath: string | null, policy: Policy): Promise<Closure> {
-    const note = { at: await this.placeOf(resolve(path)), text: source };
     const formulary = policyPath === null ? null : { at: resolve(policyPath), paths: policy.formulary };
+    // Which file it is on the disk matters only where another note could lead back to it.
+    const alone = !mayUse(source) && (formulary?.paths ?? []).length === 0;
+    const note = { at: alone ? resolve(path) : await this.placeOf(resolve(path)), text: source };
     return readClosure(note, formulary, this);
   }
 

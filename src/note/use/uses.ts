@@ -20,8 +20,13 @@ const NO_USES: Uses = { shared: [], alone: [] };
 const WORD = /\buse\b/i;
 const known = new WeakMap<FoundNote, Uses>();
 
+/** The cheap question before a note is read for its paths. */
+export function mayUse(text: string): boolean {
+  return WORD.test(text);
+}
+
 export function usesOf(note: FoundNote): Uses {
-  if (!WORD.test(note.text)) return NO_USES;
+  if (!mayUse(note.text)) return NO_USES;
   const uses = known.get(note) ?? readUses(note.text);
   known.set(note, uses);
   return uses;
