@@ -57,7 +57,7 @@ async function formatFile(entry: string | Unreadable, check: boolean): Promise<n
   const { text, lines } = formatted(note.source);
   if (check || lines === 0) return lines;
   try {
-    await replaceFile(entry as string, text);
+    await replaceFile(entry as string, text, note.source);
     return lines;
   } catch (error) {
     return { reason: notWritten(entry as string, error) };

@@ -1,22 +1,35 @@
 /** Writes a file so that whoever reads it finds either what was there or what is to be there. */
-import { access, constants, lstat, open, readdir, realpath, rename, rm, stat, writeFile } from 'node:fs/promises';
+import {
+  access,
+  constants,
+  lstat,
+  open,
+  readdir,
+  readFile,
+  realpath,
+  rename,
+  rm,
+  stat,
+  writeFile,
+} from 'node:fs/promises';
 import { basename, dirname, join, resolve } from 'node:path';
 import { codeWords, saying } from '../files/read-text.ts';
 
 /**
  * Puts `text` in place of a file's content by way of a file beside it, on the disk before it takes the name; mode and owner
- * stay, and a link stays a link. Rejects where that cannot be done, with nothing changed.
+ * stay, and a link stays a link. Rejects where that cannot be done, with nothing changed. `read`: what `text` was made from;
+ * when the file holds anything else by now, somebody edits it, and it is left to them.
  */
-export async function replaceFile(path: string, text: string): Promise<void> {
+export async function replaceFile(path: string, text: string, read: string | null = null): Promise<void> {
   const target = await realpath(path);
   await access(target, constants.W_OK);
-  await putInPlace(target, text, await stat(target));
+  await putInPlace(target, text, await stat(target), read);
 }
 
 /** The same for a file that need not be there yet; a pipe or a device is written to as it is. */
 export async function writeWhole(path: string, text: string): Promise<void> {
   const there = await lstat(path).catch(() => null);
-  if (there === null) return putInPlace(resolve(path), text, null);
+  if (there === null) return putInPlace(resolve(path), text, null, null);
   if ((await stat(path)).isFile()) return replaceFile(path, text);
   await writeFile(path, text);
 }
@@ -30,9 +43,13 @@ export async function isSameFile(one: string, other: string): Promise<boolean> {
 
 /** Why a file was not written, in one line. */
 export function notWritten(path: string, error: unknown): string {
+  if (error instanceof ChangedMeanwhile)
+    return saying(path, 'was changed while it was read; not written, run it again');
   const { code } = error as NodeJS.ErrnoException;
   return saying(path, `cannot be written ${code === undefined ? '(unknown reason)' : codeWords(code)}`);
 }
+
+class ChangedMeanwhile extends Error {}
 
 interface Kept {
   readonly mode: number;
@@ -40,7 +57,7 @@ interface Kept {
   readonly gid: number;
 }
 
-async function putInPlace(target: string, text: string, kept: Kept | null): Promise<void> {
+async function putInPlace(target: string, text: string, kept: Kept | null, read: string | null): Promise<void> {
   await sweep(dirname(target));
   const beside = join(dirname(target), `.${basename(target)}.${process.pid}${ENDING}`);
   try {
@@ -57,6 +74,7 @@ async function putInPlace(target: string, text: string, kept: Kept | null): Prom
     } finally {
       await file.close();
     }
+    if (read !== null && (await readFile(target, 'utf8')) !== read) throw new ChangedMeanwhile();
     await rename(beside, target);
   } catch (error) {
     if ((error as NodeJS.ErrnoException).code !== 'EEXIST') await rm(beside, { force: true });

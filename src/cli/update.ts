@@ -50,7 +50,7 @@ class Run {
     if (piped && !this.given.dryRun) out.write(updated.text);
     else if (changes && !this.given.dryRun) {
       try {
-        await replaceFile(note.path, updated.text);
+        await replaceFile(note.path, updated.text, note.source);
       } catch (error) {
         return this.refuse(notWritten(note.path, error));
       }

@@ -6,7 +6,7 @@ import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { root } from '../../scripts/root.ts';
-import { isSameFile, writeWhole } from '../../src/cli/replace-file.ts';
+import { isSameFile, notWritten, replaceFile, writeWhole } from '../../src/cli/replace-file.ts';
 
 let folder = '';
 beforeEach(async () => {
@@ -31,6 +31,24 @@ function startWriting(path: string) {
     { stdio: ['ignore', 'pipe', 'inherit'] },
   );
 }
+
+describe('a file that somebody edits meanwhile', () => {
+  it('keeps the edit, and says so', async () => {
+    const path = join(folder, 'note.md');
+    await writeFile(path, 'edited');
+    const error = await replaceFile(path, 'formatted', 'as it was read').catch((reason) => reason);
+    expect(notWritten('note.md', error)).toBe('note.md: was changed while it was read; not written, run it again');
+    expect(await readFile(path, 'utf8')).toBe('edited');
+    expect(await readdir(folder)).toEqual(['note.md']);
+  });
+
+  it('is written when it holds what was read, its byte order mark included', async () => {
+    const path = join(folder, 'note.md');
+    await writeFile(path, '\uFEFFas it was read');
+    await replaceFile(path, 'formatted', '\uFEFFas it was read');
+    expect(await readFile(path, 'utf8')).toBe('formatted');
+  });
+});
 
 describe('a process that is killed while it writes', () => {
   it('leaves the old text or the new one, and what it left beside is taken away later', async () => {
