@@ -3,7 +3,7 @@ import { type Contents, findObservable, type Observable, type SubjectKind, type 
 import type { Block } from '../markdown/note-text.ts';
 import type { ClaimNode, CompareNode, ShowNode, Span } from '../notation/ast.ts';
 import { keyOf, parseFluid } from '../notation/index.ts';
-import type { Subject } from './answer.ts';
+import type { Answer, Subject } from './answer.ts';
 import { FluidBinder, type Surroundings } from './fluids.ts';
 import { Judge } from './judge.ts';
 import type { Lookups } from './lookups.ts';
@@ -11,6 +11,7 @@ import type { Entity, Shown, WorkedClaim, WorkedComparison, WorkedMixture, Worke
 import { ObservableReader, wordStarts } from './observable-reader.ts';
 import { orderUnit } from './orders/all-results.ts';
 import { type Desk, Reporter } from './reporter.ts';
+import { toldShare } from './result-text.ts';
 import { ofFluid, ofMixture, ofOrder, ofPatient } from './subjects.ts';
 
 /** Answers the lines of one scope that ask, in the block they stand in. */
@@ -169,5 +170,12 @@ function asAdded(observable: Observable, contents: Contents | null): Observable 
 function shownOf(subject: Subject, observable: Observable): Shown {
   const symbol = subject.is === 'order' ? orderUnit(observable) : observable.unit;
   const of: Unit | null = symbol ? unit(symbol) : null;
-  return { subject: subject.name, observable, held: subject.held, unit: of, answer: subject.answer(observable, of) };
+  const answer = withoutTrace(subject.answer(observable, of), subject, observable);
+  return { subject: subject.name, observable, held: subject.held, unit: of, answer };
+}
+
+/** Saline 0.9 % has 154.0 mmol/L to the last digit that is told: the trace of free water that it takes in all is none. */
+function withoutTrace(answer: Answer, { is, contents }: Subject, { kind }: Observable): Answer {
+  const isShare = is === 'order' && (kind === 'free-water' || kind === 'cells');
+  return answer.ok && contents && isShare ? { ...answer, value: toldShare(answer.value, contents.volume) } : answer;
 }

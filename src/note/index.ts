@@ -34,7 +34,15 @@ export {
 } from './policy/read.ts';
 export { DEFAULT_POLICY, type Policy } from './policy.ts';
 export { type Held, rangeOf, resultOf } from './ranges.ts';
-export { comparisonCells, rangeText, resultCell, resultText, toldFreeWater, valueText } from './result-text.ts';
+export {
+  comparisonCells,
+  rangeText,
+  resultCell,
+  resultText,
+  toldFreeWater,
+  toldShare,
+  valueText,
+} from './result-text.ts';
 export { nameTakenBy } from './scope.ts';
 export { canBeTarget } from './targets.ts';
 export {

@@ -31,6 +31,11 @@ export function toldFreeWater(perLitre: Decimal): Decimal {
   return perLitre.abs().lt(HALF) ? ZERO : perLitre;
 }
 
+/** The same of free water, or of what it leaves in cells, as a share of a whole volume. */
+export function toldShare(share: Decimal, whole: Decimal): Decimal {
+  return share.abs().times(1000).lt(whole.times(HALF)) ? ZERO : share;
+}
+
 /** Of all results only free water is a volume by volume. */
 function settled(value: Decimal, of: Unit | null): Decimal {
   const isFreeWater = of?.dimension.over === 'volume' && of.dimension.under.includes('volume');

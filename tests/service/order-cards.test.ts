@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { createNoteService } from '../../src/service/index.ts';
+import { createNoteService, reportOf } from '../../src/service/index.ts';
 import { fenced } from '../annotated.ts';
 
 const WARD = `mixture gastric "Gastric replacement"
@@ -55,6 +55,20 @@ describe('the card of an order', () => {
     expect(text).toMatch(
       /In the first 24 h sodium 2\.09 mmol\/kg and chloride 2\.36 mmol\/kg; usually about 1 mmol\/kg and 1 mmol\/kg \(/,
     );
+  });
+
+  // 9 g of sodium chloride by CIAAW atomic weights are 153.996 mmol, and 154 mmol/L are counted as isotonic.
+  it('tells the trace of free water in 0.9 % saline as none, per hour, in all, in cells and in a show line', () => {
+    const saline = `give 1 L sodium chloride 0.9% over 12 h through the dialysis circuit as rinse
+give 960 mL sodium chloride 0.9% over 12 h by peripheral vein as drip
+  show free water, cells`;
+    expect(card('give 960', saline)).toContain('| electrolyte-free water | 0 mL | 0 mL |');
+    expect(card('give 960', saline)).toContain('interstitium 720 mL, cells 0 mL.');
+    expect(reportOf(fenced(saline)).shown.map(({ text: shown }) => shown)).toEqual([
+      'drip: free water 0 mL, cells 0 mL',
+    ]);
+    const hypotonic = 'give 960 mL sodium chloride 0.45% over 12 h by peripheral vein as drip';
+    expect(card('give', hypotonic)).toContain('| electrolyte-free water | 40 mL | 480 mL |');
   });
 
   it('says where it goes, and that the rule is a simple one', () => {

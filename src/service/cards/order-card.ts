@@ -9,7 +9,7 @@ import {
   times,
   type Unit,
 } from '../../engine/index.ts';
-import type { OrderScene, Policy, WorkedOrder } from '../../note/index.ts';
+import { type OrderScene, type Policy, toldShare, type WorkedOrder } from '../../note/index.ts';
 import { plain, type Tree } from '../../text/tree.ts';
 import { assumptionText } from './assumptions.ts';
 import { CAUTION } from './caution.ts';
@@ -35,6 +35,7 @@ const ROWS: readonly Row[] = [
   row('energy', 'energy', 'kcal'),
 ];
 const ALWAYS = new Set(['volume', 'free water', 'sodium']);
+const FREE_WATER = findObservable('free water')!;
 const GLUCOSE_RATE = findObservable('glucose rate')!;
 const POTASSIUM_RATE = findObservable('potassium rate')!;
 
@@ -104,7 +105,9 @@ function amounts(order: WorkedOrder, contents: Contents, scene: OrderScene): Tre
     const total = answerOf(order, scene, observable, inAll);
     if (!total || (total.isZero() && !ALWAYS.has(observable.key))) return [];
     const hourly = perHour && answerOf(perHour, scene, observable, inAll);
-    return [[name, hourly ? formatQuantity(hourly, inAll) : '–', formatQuantity(total, inAll)]];
+    const told = (value: Decimal, volume: Decimal) =>
+      formatQuantity(observable === FREE_WATER ? toldShare(value, volume) : value, inAll);
+    return [[name, hourly && order.rate ? told(hourly, order.rate) : '–', told(total, contents.volume)]];
   });
   return {
     kind: 'table',

@@ -17,7 +17,7 @@ import {
   unit,
   usualIntake,
 } from '../../engine/index.ts';
-import { answerOrder, inADay, type OrderScene, reachesBody, type WorkedOrder } from '../../note/index.ts';
+import { answerOrder, inADay, type OrderScene, reachesBody, toldShare, type WorkedOrder } from '../../note/index.ts';
 import { plain, type Tree } from '../../text/tree.ts';
 
 const DAILY = ['sodium', 'chloride'].map((name) => findIon(name)!);
@@ -69,7 +69,7 @@ export function whereItGoes(order: WorkedOrder, contents: Contents, { reference 
     ];
   }
   const told = ({ plasma, interstitium, cells }: typeof after) =>
-    `plasma ${formatQuantity(plasma, 'mL')}, interstitium ${formatQuantity(interstitium, 'mL')}, cells ${formatQuantity(cells, 'mL')}`;
+    `plasma ${formatQuantity(plasma, 'mL')}, interstitium ${formatQuantity(interstitium, 'mL')}, cells ${formatQuantity(toldShare(cells, contents.volume), 'mL')}`;
   const first = before.cells.eq(after.cells) ? '' : ` Before its dextrose is used: ${told(before)}.`;
   return [{ kind: 'paragraph', inline: plain(`Where it goes, by the simple rule: ${told(after)}.${first}`) }];
 }

@@ -9,7 +9,7 @@ import {
   type Reference,
   water,
 } from '../../engine/index.ts';
-import type { WorkedOrder } from '../../note/index.ts';
+import { toldShare, type WorkedOrder } from '../../note/index.ts';
 import type { Basins } from '../../text/figures.ts';
 import type { Tree } from '../../text/tree.ts';
 
@@ -40,7 +40,8 @@ export function whereItGoesFigure({ route }: WorkedOrder, contents: Contents, re
   ];
 }
 
-export function basinsInWords({ cells, interstitium, plasma }: Compartments): string {
+export function basinsInWords({ cells: exact, interstitium, plasma }: Compartments): string {
+  const cells = toldShare(exact, exact.plus(interstitium).plus(plasma));
   const toCells = cells.isNegative()
     ? `${formatQuantity(cells.abs(), 'mL')} taken from cells`
     : `cells ${formatQuantity(cells, 'mL')}`;
