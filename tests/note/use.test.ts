@@ -1,50 +1,14 @@
 /** Notes that use other notes: what is taken over, what is not, and what stands in the way. No source: our own design. */
-import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { closureAmong, usedAmong } from '../../scripts/example-notes.ts';
-import { readNote } from '../../src/markdown/index.ts';
-import { parseBlock } from '../../src/notation/index.ts';
-import { DEFAULT_POLICY, type Policy, workNote } from '../../src/note/index.ts';
-import { diagnosticsOf } from '../../src/service/diagnostics.ts';
+import { closureAmong } from '../../scripts/example-notes.ts';
+import { DEFAULT_POLICY } from '../../src/note/index.ts';
 import { createNoteService, readClosure } from '../../src/service/index.ts';
 import { fenced } from '../annotated.ts';
-import { runs } from '../runs.ts';
+import { blocks, found, type Notes, sodium, worked } from './used-notes.ts';
 
 const SALINE =
   'mixture gastric "Gastric replacement"\n  1 L sodium chloride 0.9%\n  10 mL potassium chloride 2 mmol/mL';
 const THIO = 'substance sodium thiosulfate pentahydrate\n  molar mass 248.18 g/mol\n  gives sodium 2, thiosulfate 2- 1';
-
-type Notes = Readonly<Record<string, string>>;
-
-function policyWith(formulary: readonly string[]): Policy {
-  return { ...DEFAULT_POLICY, formulary };
-}
-
-/** The first note of a folder of whole notes, worked out. */
-function worked(notes: Notes, formulary: readonly string[] = []) {
-  const texts = new Map(Object.entries(notes));
-  const [path, source] = [...texts][0]!;
-  const policy = policyWith(formulary);
-  return workNote(readNote(source), parseBlock, policy, usedAmong(path, texts, policy));
-}
-
-/** Blocks in place of whole notes. */
-function blocks(notes: Notes): Notes {
-  return Object.fromEntries(Object.entries(notes).map(([path, block]) => [path, fenced(block)]));
-}
-
-function found(notes: Notes, formulary: readonly string[] = []): readonly string[] {
-  const model = worked(notes, formulary);
-  return diagnosticsOf(model).map(({ code, span }) => `${code}: ${model.source.slice(span.start, span.end)}`);
-}
-
-function sodium(notes: Notes, name = 'bag', formulary: readonly string[] = []): string | null {
-  const model = worked(notes, formulary);
-  const contents = model.mixtures.find((mixture) => mixture.name === name)?.contents;
-  if (!contents) return null;
-  const amount = [...contents.particles].find(([particle]) => particle.name === 'sodium')?.[1];
-  return amount?.div(contents.volume).times(1000).toFixed(1) ?? '0';
-}
 
 describe('a used note', () => {
   it('gives its mixtures, stocks and substances', () => {
@@ -363,109 +327,4 @@ describe('a service', () => {
     const closure = await readClosure({ at: 'a', text: fenced('use ./f.md') }, null, source);
     expect(closure.targets.get('./f.md')).toEqual({ why: 'unreadable' });
   });
-});
-
-const FLUIDS = fc.constantFrom(
-  'sodium chloride 0.9%',
-  'dextrose 5%',
-  'water',
-  'potassium chloride 2 mmol/mL',
-  'sodum chloride',
-  'mix0',
-  'mix1',
-  'mix2',
-  'mix3',
-);
-const STEPS = fc.array(fc.tuple(fc.integer({ min: 1, max: 900 }), FLUIDS), { minLength: 1, maxLength: 3 });
-const mixture = (name: string) =>
-  STEPS.map((steps) => `mixture ${name}\n${steps.map(([volume, fluid]) => `  ${volume} mL ${fluid}`).join('\n')}`);
-const PATHS = fc.constantFrom(
-  './n0.md',
-  './n1.md',
-  './n2.md',
-  './n3.md',
-  './n4.md',
-  './none.md',
-  '../out.md',
-  '/abs.md',
-);
-
-describe('any notes that use each other', () => {
-  const graph = fc.array(
-    fc
-      .tuple(
-        fc.array(PATHS, { maxLength: 4 }),
-        fc.array(fc.constantFrom('mix0', 'mix1', 'mix2', 'mix3'), { maxLength: 3 }),
-      )
-      .chain(([paths, names]) =>
-        fc
-          .tuple(...names.map(mixture))
-          .map((mixtures) => [...paths.map((path) => `use ${path}`), ...mixtures].join('\n')),
-      ),
-    { minLength: 1, maxLength: 5 },
-  );
-
-  it('end, and come to the same in whatever order they are read', async () => {
-    await fc.assert(
-      fc.asyncProperty(graph, fc.array(fc.nat(20), { maxLength: 30 }), fc.boolean(), async (made, delays, local) => {
-        const texts = new Map(made.map((block, index) => [`n${index}.md`, fenced(block)]));
-        const formulary = local ? ['./n1.md', './none.md'] : [];
-        const policy = policyWith(formulary);
-        const root = { at: 'n0.md', text: texts.get('n0.md')! };
-        let asked = 0;
-        const closure = await readClosure(
-          root,
-          { at: 'p.json', paths: formulary },
-          {
-            async read(_from, path) {
-              for (let turn = delays[asked++ % Math.max(delays.length, 1)] ?? 0; turn > 0; turn--) await null;
-              const at = path.replace('./', '');
-              const text = texts.get(at);
-              if (path.startsWith('../')) return { why: 'above' };
-              return text === undefined ? { why: 'none' } : { at, text };
-            },
-          },
-        );
-        const plain = worked(Object.fromEntries(texts), formulary);
-        const note = createNoteService().work('n0', root.text, policy, closure);
-        expect(note.diagnostics()).toEqual(diagnosticsOf(plain));
-        for (const { span } of note.diagnostics()) expect(span.end).toBeLessThanOrEqual(root.text.length);
-        for (const { cause } of plain.mixtures) if (cause) expect(cause.end).toBeLessThanOrEqual(root.text.length);
-        for (let offset = 0; offset < root.text.length; offset += 7) note.hover(offset);
-      }),
-      runs(200),
-    );
-  });
-});
-
-describe('using a note', () => {
-  /** Names that do not clash: the used note has its own. */
-  const used = fc.tuple(mixture('mix0'), mixture('mix1'), mixture('mix2'));
-  const user = mixture('bag');
-
-  it('equals writing its blocks into the note', () => {
-    fc.assert(
-      fc.property(used, user, (given, own) => {
-        const question = 'show bag sodium\ncompare mix0, mix1, bag by sodium, osmolarity';
-        const apart = worked(blocks({ 'a.md': `use ./f.md\n${own}\n${question}`, 'f.md': given.join('\n') }));
-        const together = worked(blocks({ 'a.md': `${given.join('\n')}\n${own}\n${question}` }));
-        const bagOf = (model: typeof apart) => {
-          const bag = model.mixtures.find(({ name }) => name === 'bag')!;
-          return [bag.state, bag.contents?.volume.toString(), amounts(bag.contents?.particles)];
-        };
-        expect(bagOf(apart)).toEqual(bagOf(together));
-        const rowsOf = (model: typeof apart) =>
-          model.comparisons.map(({ rows }) =>
-            rows.map(({ name, contents }) => [name, contents.volume.toString(), amounts(contents.particles)]),
-          );
-        expect(rowsOf(apart)).toEqual(rowsOf(together));
-        expect(apart.shows.length).toBe(together.shows.length);
-      }),
-      runs(200),
-    );
-  });
-
-  function amounts(particles: ReadonlyMap<{ readonly name: string }, { toString(): string }> | undefined) {
-    return [...(particles ?? [])].map(([{ name }, amount]) => `${name} ${amount}`).sort();
-  }
 });

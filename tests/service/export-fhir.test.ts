@@ -2,18 +2,13 @@
  * Exports as HL7 FHIR R4: valid by an independent package, units by the UCUM package, amounts those of the engine.
  * Where a rule of FHIR is named it is of https://hl7.org/fhir/R4/.
  */
-import { UcumLhcUtils } from '@lhncbc/ucum-lhc';
-import fc from 'fast-check';
-import { Fhir } from 'fhir';
 import { beforeAll, describe, expect, it } from 'vitest';
-import { type Contents, type Decimal, massOf, ONE, ZERO } from '../../src/engine/index.ts';
+import type { Contents } from '../../src/engine/index.ts';
 import { fenced } from '../annotated.ts';
 import { HOSTILE_TEXTS } from '../render/hostile-texts.ts';
-import { runs } from '../runs.ts';
 import { type ExportedNote, exportedFile, exportedNote, WRONG } from './exported.ts';
+import { amountsIn, bundleOf, expectAmounts, objects, problems, resources, type Tree } from './fhir-bundle.ts';
 
-const fhir = new Fhir();
-const ucum = UcumLhcUtils.getInstance();
 const FILES = [
   'demo/ward-orders.md',
   'demo/formulary.md',
@@ -21,105 +16,6 @@ const FILES = [
   'test-fixtures/orders.md',
   'test-fixtures/quiet.md',
 ];
-
-// biome-ignore lint/suspicious/noExplicitAny: a tree of JSON, walked by the rules of FHIR.
-type Tree = any;
-
-function bundleOf(note: ExportedNote, name: string): { readonly text: string; readonly bundle: Tree } {
-  const exported = note.export(name, 'fhir');
-  if (!exported.ok) throw new Error(exported.reason);
-  return { text: exported.text, bundle: JSON.parse(exported.text) };
-}
-
-function resources(bundle: Tree, type: string): readonly Tree[] {
-  return bundle.entry.map(({ resource }: Tree) => resource).filter((one: Tree) => one.resourceType === type);
-}
-
-/** Every object below, itself among them. */
-function objects(tree: Tree): readonly Tree[] {
-  if (typeof tree !== 'object') return [];
-  const below = Object.values(tree).flatMap(objects);
-  return Array.isArray(tree) ? below : [tree, ...below];
-}
-
-/** The package does not have LOINC; loinc.org/2951-2 and loinc.org/2823-3. */
-const isLoinc = (_: string, code: string, system?: string) =>
-  system === 'http://loinc.org' && ['2951-2', '2823-3'].includes(code);
-
-function problems({ bundle, text }: { readonly bundle: Tree; readonly text: string }): readonly string[] {
-  const found = fhir
-    .validate(text, { errorOnUnexpected: true, beforeCheckCode: isLoinc })
-    .messages.map(({ location, message }) => `${location}: ${message}`);
-  const addresses = bundle.entry.map(({ fullUrl }: Tree) => fullUrl);
-  // Bundle, bdl-7: an address stands once.
-  if (new Set(addresses).size < addresses.length) found.push('an address stands twice');
-  for (const one of objects(bundle)) {
-    if (one.reference && !addresses.includes(one.reference)) found.push(`no entry ${one.reference}`);
-    if (one.system === 'http://unitsofmeasure.org' && ucum.validateUnitString(one.code).status !== 'valid')
-      found.push(`no unit of UCUM: ${one.code}`);
-    // Quantity, qty-3: a code has a system; and here never a number without a unit.
-    if ('value' in one && !(one.system && one.code && one.unit)) found.push(`a bare number: ${one.value}`);
-    // Timing, tim-1, tim-2, tim-4, tim-5: a time has a unit and is not below zero.
-    if ('duration' in one && !(one.durationUnit && one.duration >= 0)) found.push('a duration without a unit');
-    if ('period' in one && !(one.periodUnit && one.period >= 0)) found.push('a period without a unit');
-    // JSON: no empty arrays, objects or strings.
-    for (const [key, value] of Object.entries(one))
-      if (value === '' || value === null || (typeof value === 'object' && Object.keys(value as object).length === 0))
-        found.push(`${key} is empty`);
-  }
-  return found;
-}
-
-/** What a Medication holds, by the strengths of its ingredients and theirs: amounts in 1 mL by name, in mmol, g or units. */
-function amountsIn(bundle: Tree, reference: string): ReadonlyMap<string, number> {
-  const { resource } = bundle.entry.find(({ fullUrl }: Tree) => fullUrl === reference);
-  const found = new Map<string, number>();
-  const add = (key: string, amount: number) => found.set(key, (found.get(key) ?? 0) + amount);
-  for (const { itemReference, itemCodeableConcept, strength } of resource.ingredient ?? []) {
-    if (!strength) continue;
-    const [of, inMl] = [strength.numerator, strength.denominator].map(({ value, code }: Tree) =>
-      code === 'mL' || code === 'L' ? value * (code === 'L' ? 1000 : 1) : value,
-    ) as [number, number];
-    if (itemReference) {
-      for (const [key, amount] of amountsIn(bundle, itemReference.reference)) add(key, (amount * of) / inMl);
-    } else {
-      const { code } = strength.numerator;
-      const grams = { g: 1, mg: 1e-3, ug: 1e-6 }[code as string];
-      if (code !== 'mL') add(`${itemCodeableConcept.text} ${grams ? 'g' : code}`, (of * (grams ?? 1)) / inMl);
-    }
-  }
-  return found;
-}
-
-/** The same by the engine's contents; a molecule is told in g, and a salt that is weighed dry as well. */
-function expectAmounts(found: ReadonlyMap<string, number>, contents: Contents): void {
-  const inMl = (amount: Decimal) => amount.div(contents.volume).toNumber();
-  const left = new Map(found);
-  const take = (key: string) => {
-    const amount = left.get(key) ?? 0;
-    left.delete(key);
-    return amount;
-  };
-  // Numbers told are rounded to nine digits; `of` is what they are parts of.
-  const expectNear = (name: string, told: number, wanted: number, of = wanted) =>
-    expect(Math.abs(told - wanted), `${name}: ${told} for ${wanted}`).toBeLessThanOrEqual(1e-7 * of + 1e-25);
-  const rest = new Map([...contents.particles].map(([particle, mmol]) => [particle, inMl(mmol)]));
-  for (const [substance, mmol] of contents.solutes) {
-    const perMl = inMl(mmol);
-    for (const { particle, count } of substance.gives) rest.set(particle, (rest.get(particle) ?? 0) - count * perMl);
-    if (substance.id === 'water') continue;
-    const grams = massOf(substance, { in: 'mmol', value: ONE });
-    const told = take(`${substance.name} mmol`) + (grams ? take(`${substance.name} g`) / grams.toNumber() : 0);
-    expectNear(substance.name, told, perMl);
-  }
-  for (const [{ name }, grams] of contents.masses) expectNear(name, take(`${name} g`), inMl(grams));
-  for (const [{ name }, units] of contents.activities) expectNear(name, take(`${name} [arb'U]`), inMl(units));
-  for (const [particle, beyond] of rest) {
-    const all = inMl(contents.particles.get(particle) ?? ZERO);
-    expectNear(particle.name, take(`${particle.name} mmol`), beyond, all);
-  }
-  expect([...left.keys()]).toEqual([]);
-}
 
 describe.each(FILES)('every order and mixture of %s', (path) => {
   let note: ExportedNote;
@@ -323,93 +219,6 @@ describe('a Bundle', () => {
       for (const { text } of resources(made.bundle, 'MedicationRequest')[0].note)
         expect(text.replace(/\\./g, '')).not.toMatch(/[[\]<>`*_~]/);
     }
-  });
-});
-
-describe('any mixture and order', () => {
-  const volume = fc.constantFrom('1 mL', '33.3 mL', '250 mL', '1/3 L', '1 L', '0.000001 mL', '1000000 L');
-  const fluid = fc.constantFrom(
-    'sodium chloride 0.9%',
-    'dextrose 5%',
-    "lactated Ringer's",
-    'potassium chloride 2 mmol/mL',
-    'water',
-    'own',
-    'label',
-    'magnesium sulfate 50% in water',
-    'albumin 20%',
-  );
-  const dry = fc.constantFrom(
-    '9 g sodium chloride',
-    '1 mmol magnesium sulfate',
-    '50 units drug',
-    '4 mcg drug',
-    '2 g dextrose',
-  );
-  const line = fc.oneof(
-    fc.tuple(volume, fluid).map(([amount, of]) => `${amount} ${of}`),
-    fc.tuple(fc.integer({ min: 1, max: 7 }), volume, fluid).map(([count, amount, of]) => `${count} x ${amount} ${of}`),
-    dry,
-    fc.tuple(dry, volume, fluid).map(([amount, of, vehicle]) => `${amount} in ${of} ${vehicle}`),
-    fc.tuple(volume, fluid).map(([to, of]) => `${of} to ${to}`),
-    volume.map((amount) => `withdraw ${amount}`),
-    fc.tuple(volume, fluid).map(([amount, of]) => `exchange ${amount} for ${of}`),
-    volume.map((amount) => `${amount} "vitamins" by volume`),
-  );
-  const order = fc.tuple(
-    fc.constantFrom('give bag', 'give 100 mL bag', 'give 3 x 10 mL label', 'give own', 'give 2 x bag'),
-    fc.constantFrom(
-      '',
-      ' at 7 mL/h',
-      ' at 0.3 mL/kg/h',
-      ' at 2 units/h of drug',
-      ' over 7 min',
-      ' over 100 min',
-      ' over 3 d',
-    ),
-    fc.constantFrom('', ' every 3 h', ' every 50 min', ' every 5 d'),
-    fc.constantFrom('', ' by mouth', ' by central vein'),
-    fc.constantFrom('', ' to child'),
-    fc.constantFrom('', ' from 20 min', ' through a set of 20 drops/mL', ' monitored'),
-  );
-  const OWN = `substance drug
-stock label
-  sodium 130 mmol/L
-  chloride 130 mmol/L
-mixture own "Own"
-  500 mL dextrose 5%
-  10 units drug
-patient child
-  weight 7.3 kg
-  serum potassium 3.15 mmol/L
-mixture bag
-`;
-
-  it('is refused in words, or valid and true to the engine', () => {
-    let written = 0;
-    fc.assert(
-      fc.property(fc.array(line, { minLength: 1, maxLength: 5 }), order, (lines, clauses) => {
-        const note = exportedNote(fenced(`${OWN}  ${lines.join('\n  ')}\n${clauses.join('')} as given`));
-        for (const name of ['bag', 'given']) {
-          const exported = note.export(name, 'fhir');
-          if (!exported.ok) {
-            expect(exported.reason).not.toMatch(/undefined|NaN|\.$.*\.$/);
-            continue;
-          }
-          written += 1;
-          const made = { text: exported.text, bundle: JSON.parse(exported.text) };
-          expect(problems(made)).toEqual([]);
-          const given = resources(made.bundle, 'MedicationRequest')[0]?.medicationReference.reference;
-          const contents = given
-            ? note.model.orders[0]?.perMl
-            : note.model.mixtures.find((one) => one.name === name)?.contents;
-          expectAmounts(amountsIn(made.bundle, given ?? made.bundle.entry.at(-1).fullUrl), contents as Contents);
-          expect(note.export(name, 'csv').ok).toBe(true);
-        }
-      }),
-      runs(300),
-    );
-    expect(written).toBeGreaterThan(60);
   });
 });
 
