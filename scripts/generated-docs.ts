@@ -1,19 +1,16 @@
 /** The generated documentation as path and text: pages of the checks, the table of observables, the JSON example. */
 import { readFile } from 'node:fs/promises';
-import type { Example, Wording } from '../src/checks/check.ts';
-import { findingsOf } from '../src/checks/findings.ts';
-import { CHECKS, type Check } from '../src/checks/index.ts';
+import { CHECKS } from '../src/checks/index.ts';
 import { JsonReporter } from '../src/cli/json-report.ts';
 import { NOTHING, plusNote } from '../src/cli/summary.ts';
 import { EXPORTS, uuid5 } from '../src/cli/uuid.ts';
 import { fixedObservables } from '../src/engine/index.ts';
 import { ROUTE_DATA } from '../src/engine/reference.ts';
-import { readNote } from '../src/markdown/index.ts';
-import { parseBlock } from '../src/notation/index.ts';
-import { DEFAULT_POLICY, NO_NOTES, workNote } from '../src/note/index.ts';
+import { DEFAULT_POLICY, NO_NOTES } from '../src/note/index.ts';
 import { worksheetMarkdown } from '../src/render/index.ts';
-import { createNoteService, exportOf, readPolicyFile, reportOf } from '../src/service/index.ts';
-import { usedInExample } from './example-notes.ts';
+import { createNoteService, exportOf, reportOf } from '../src/service/index.ts';
+import { checkPage, checksIndex } from './check-pages.ts';
+import { fence } from './fence.ts';
 import { fluidsPage } from './fluids-page.ts';
 import { limitsTable, policySchema } from './policy-docs.ts';
 import { root } from './root.ts';
@@ -52,85 +49,6 @@ export async function generatedDocs(): Promise<ReadonlyMap<string, string>> {
     }),
   );
   return docs;
-}
-
-const NOTE_ON_GENERATION = '<!-- Generated from src/checks by `npm run docs`. -->';
-
-function checksIndex(): string {
-  const rows = CHECKS.map(({ code, severity, title }) => `| [\`${code}\`](${code}.md) | ${severity} | ${title} |`);
-  return `${NOTE_ON_GENERATION}
-
-# Findings
-
-| code | severity | what it is |
-| --- | --- | --- |
-${rows.join('\n')}
-`;
-}
-
-function checkPage(check: Check): string {
-  const wrong = check.wrong.map((example) => {
-    const block = example.block.replace(/[«»]/g, '');
-    const found = example.policy
-      ? readPolicyFile(block).diagnostics[0]?.parts
-      : firstWording(block, check.code, example);
-    if (!found) throw new Error(`an example of ${check.code} has no finding:\n${block}`);
-    const { read, why, mend, source } = found;
-    const said = `> ${read} ${why}\n>\n> ${mend}${source ? ` (${source})` : ''}`;
-    return `${fence(languageOf(example), shortened(block.trimEnd()))}\n\n${otherNotes(example)}${said}`;
-  });
-  const right = check.right.map((example) =>
-    `${fence(languageOf(example), example.block.trimEnd())}\n\n${otherNotes(example)}`.trimEnd(),
-  );
-  return `${NOTE_ON_GENERATION}
-
-# ${check.title}
-
-\`${check.code}\`, ${article(check.severity)}
-
-${check.page}
-
-## Reported
-
-${wrong.join('\n\n')}
-
-## Not reported
-
-${right.join('\n\n')}
-`;
-}
-
-/** What the example is there to show: its own finding, whatever else is said of it for information. */
-function firstWording(
-  block: string,
-  code: string,
-  { info = '', open = false, note: whole = false, notes = {} }: Example,
-): Wording | undefined {
-  const note = whole ? block : `\`\`\`infusion${info && ` ${info}`}\n${block}\n${open ? '' : '```\n'}`;
-  return findingsOf(workNote(readNote(note), parseBlock, DEFAULT_POLICY, usedInExample(note, notes))).open.find(
-    (finding) => finding.code === code,
-  )?.wording;
-}
-
-function otherNotes({ notes = {} }: Example): string {
-  const shown = Object.entries(notes).filter(([, block]) => block);
-  return shown.map(([path, block]) => `in \`${path}\`:\n\n${fence('', block)}\n\n`).join('');
-}
-
-function languageOf({ policy, note }: Example): string {
-  return policy ? 'json' : note ? 'markdown' : '';
-}
-
-/** Lines of an example longer than a page is wide are cut. */
-function shortened(block: string): string {
-  return block
-    .split('\n')
-    .map((line) => (line.length > 100 ? `${line.slice(0, 99)}…` : line))
-    .join('\n');
-}
-
-function article(severity: Check['severity']): string {
-  return { error: 'an error', warning: 'a warning', information: 'information', hint: 'a hint' }[severity];
 }
 
 /** Every name of each route, the one that is shown first. */
@@ -203,11 +121,6 @@ function exampleExport(format: 'fhir' | 'csv'): string {
   const exported = exportOf(EXPORT_NOTE, asked, DEFAULT_POLICY, NO_NOTES);
   if (!exported.ok) throw new Error(exported.reason);
   return exported.text;
-}
-
-function fence(language: string, text: string): string {
-  const ticks = text.includes('```') ? '````' : '```';
-  return `${ticks}${language}\n${text}\n${ticks}`;
 }
 
 /** A page with the text between `<!-- name -->` and `<!-- /name -->` made anew. */
