@@ -21,7 +21,7 @@ export function findingsOf(model: WorkedNoteModel): Findings {
   const found = model.faults.flatMap((located) => under(model.policy, findingOf(located)));
   const reasons = new Map<Finding, string>();
   const leftOver: Finding[] = [];
-  const withheld = withheldIn(model);
+  const withheld = model.acceptances.length > 0 ? withheldIn(model) : new Set<Entity>();
   for (const acceptance of model.acceptances) {
     const { node } = acceptance;
     if (!node.reason) continue;
@@ -80,7 +80,7 @@ function unused({ node, block }: Acceptance, isError: boolean): Finding {
   const codes = CHECKS.map(({ code }) => code);
   const known = isKnown(node.code.key);
   return findingOf({
-    at: block.toSource(node.code.span),
+    at: block.place(node.code.span),
     fault: {
       code: 'unused-accept',
       found: node.code.text,

@@ -86,40 +86,62 @@ function wordsOf(text: string, start: number, end: number): { readonly text: str
   }));
 }
 
-/** A block at its place in the note. */
+/** A block at its place in the note, which is the only thing of it that ever changes. */
 export class PlacedBlock implements Block {
   readonly text: string;
   readonly mode: BlockMode;
   readonly info: SourceSpan;
   readonly strayInfo: Block['strayInfo'];
-  readonly span: SourceSpan;
   readonly closed: boolean;
-  readonly origin: LineMap;
-  readonly #base: number;
+  /** Where its first mark stands in the note. */
+  start = 0;
+  readonly #map: LineMap;
+  readonly #length: number;
 
-  constructor(block: FoundBlock, chunkStart: number) {
-    const base = chunkStart + block.at;
-    const placed = ({ start, end }: SourceSpan) => ({ start: base + start, end: base + end });
-    this.text = block.map.text;
-    this.mode = block.mode;
-    this.info = placed(block.info);
-    this.strayInfo = block.strayInfo.map(({ text, span }) => ({ text, span: placed(span) }));
-    this.span = placed({ start: 0, end: block.length });
-    this.closed = block.closed;
-    this.origin = block.map;
-    this.#base = base;
+  constructor({ map, mode, info, strayInfo, length, closed }: FoundBlock) {
+    this.text = map.text;
+    this.mode = mode;
+    this.info = new FollowingPlace(this, info);
+    this.strayInfo = strayInfo.map(({ text, span }) => ({ text, span: new FollowingPlace(this, span) }));
+    this.closed = closed;
+    this.#map = map;
+    this.#length = length;
   }
 
-  /** Whether it is this block, at this place. */
-  is({ map, at }: FoundBlock, chunkStart: number): boolean {
-    return this.origin === map && this.#base === chunkStart + at;
+  get span(): SourceSpan {
+    return { start: this.start, end: this.start + this.#length };
   }
 
-  toSource({ start, end }: { readonly start: number; readonly end: number }): SourceSpan {
-    return { start: this.#base + this.origin.toSource(start), end: this.#base + this.origin.toSource(end) };
+  toSource({ start, end }: SourceSpan): SourceSpan {
+    return { start: this.start + this.#map.toSource(start), end: this.start + this.#map.toSource(end) };
+  }
+
+  place({ start, end }: SourceSpan): SourceSpan {
+    return new FollowingPlace(this, { start: this.#map.toSource(start), end: this.#map.toSource(end) });
   }
 
   toText(offset: number): number | null {
-    return this.origin.toText(offset - this.#base);
+    return this.#map.toText(offset - this.start);
+  }
+}
+
+/** A place that stays where it is in its block. */
+class FollowingPlace implements SourceSpan {
+  readonly #block: PlacedBlock;
+  readonly #from: number;
+  readonly #to: number;
+
+  constructor(block: PlacedBlock, { start, end }: SourceSpan) {
+    this.#block = block;
+    this.#from = start;
+    this.#to = end;
+  }
+
+  get start(): number {
+    return this.#block.start + this.#from;
+  }
+
+  get end(): number {
+    return this.#block.start + this.#to;
   }
 }

@@ -2,7 +2,7 @@ import { type Definition, definitionsIn, type InlineStretch, readInline } from '
 import { pairMarks } from './marked-table.ts';
 import type { BoundSlip, BoundText, Link, SourceSpan } from './note-text.ts';
 import { PlacedText } from './placed-text.ts';
-import type { PlacedStretch, Stretch } from './stretches.ts';
+import { type PlacedStretch, placed, type Stretch, type Stretches } from './stretches.ts';
 
 const NOTHING: BoundText = { links: [], tables: [], slips: [] };
 const SCHEME = /^infusion:/i;
@@ -47,8 +47,9 @@ class KnownStretch {
 export class BoundReader {
   readonly #known = new WeakMap<Stretch, KnownStretch>();
 
-  read(source: string, stretches: readonly PlacedStretch[]): BoundText {
-    if (!stretches.some(({ stretch }) => stretch.mayBind)) return NOTHING;
+  read(source: string, all: Stretches | null): BoundText {
+    if (!all?.row.some(({ mayBind }) => mayBind)) return NOTHING;
+    const stretches = placed(all);
     const known = stretches.map(({ stretch }) => this.#of(stretch));
     const textOf = ({ start, end }: PlacedStretch) => source.slice(start, end);
     const definitions = definitionsOf(
@@ -74,24 +75,24 @@ export class BoundReader {
         continue;
       }
       const found = here.inline(text, defined);
-      const placed = (span: SourceSpan) => ({ start: start + span.start, end: start + span.end });
+      const inNote = (span: SourceSpan) => ({ start: start + span.start, end: start + span.end });
       for (const { span, url, targetSpan, label, text: seen } of found.links) {
         const definition = label === null ? null : definitions.get(label);
         const target = definition?.url ?? url;
-        const at = definition?.span ?? (targetSpan && placed(targetSpan));
+        const at = definition?.span ?? (targetSpan && inNote(targetSpan));
         if (!at || !SCHEME.test(target)) continue;
         links.push({
-          span: placed(span),
+          span: inNote(span),
           text: new PlacedText(seen, start),
           target: target.replace(SCHEME, ''),
           targetSpan: at,
         });
       }
-      for (const { at, problem } of found.slips) slips.push({ at: placed(at), problem });
+      for (const { at, problem } of found.slips) slips.push({ at: inNote(at), problem });
       for (const mark of found.marks) {
         const parent = mark.parent === null ? null : start + mark.parent;
         const statement = mark.statement && { ...mark.statement, start: start + mark.statement.start };
-        marks.push({ span: placed(mark.span), parent, statement });
+        marks.push({ span: inNote(mark.span), parent, statement });
       }
     }
     const { tables, unpaired } = pairMarks(source, marks);

@@ -9,6 +9,10 @@ export interface SourceSpan {
 /** How a block takes part: in the note's one scope, in a scope of its own, or not at all. */
 export type BlockMode = 'shared' | 'alone' | 'skip';
 
+/**
+ * In all versions of a note in which its text and lines are the same it is the same object, wherever the note before it
+ * moves it to. It stands where the version has it that was read or settled last.
+ */
 export interface Block {
   /** The fence's content: container prefixes removed, lines joined by `\n`, no final line end. */
   readonly text: string;
@@ -17,14 +21,16 @@ export interface Block {
   readonly info: SourceSpan;
   /** Words after `infusion` that are neither `alone` nor `skip`, for a finding. */
   readonly strayInfo: readonly { readonly text: string; readonly span: SourceSpan }[];
+  /** Where the opening fence begins. */
+  readonly start: number;
   /** From the opening fence's first character to the last of the closing fence (or of the content). */
   readonly span: SourceSpan;
-  /** The same object for as long as its text and lines stay the same, wherever the note before it moves it to. */
-  readonly origin: object;
   /** False when nothing closes the fence. Such a block's text ends at its first blank line: prose below is not read. */
   readonly closed: boolean;
   /** Where a span of `text` stands in the note. Total: offsets outside the text are clamped. */
-  toSource(span: { readonly start: number; readonly end: number }): SourceSpan;
+  toSource(span: SourceSpan): SourceSpan;
+  /** The same as a place that follows the block: for what is kept from one version of the note to the next. */
+  place(span: SourceSpan): SourceSpan;
   /** The offset in `text` of a place in the note, or null when the place lies outside the content (or in a prefix). */
   toText(offset: number): number | null;
 }
@@ -33,12 +39,21 @@ export interface NoteText {
   readonly source: string;
   readonly blocks: readonly Block[];
   /**
-   * Where prose stands, line by line: the text of paragraphs and headings without code, raw HTML, links' addresses and
-   * front matter. Empty for a note without an infusion block. Looked for when it is asked for.
+   * Where prose stands: the text of paragraphs and headings without code, raw HTML, links' addresses and front matter. Empty
+   * for a note without an infusion block. Looked for when it is asked for.
    */
-  prose(): readonly SourceSpan[];
+  prose(): readonly Prose[];
   /** What of the prose is bound to results: links and marked tables. Looked for when it is asked for. */
   bound(): BoundText;
+  /** Puts its blocks where they stand in this version, when another has been read or settled since. */
+  settle(): void;
+}
+
+/** A stretch of prose. */
+export interface Prose {
+  readonly start: number;
+  /** Counted from there; the same object in all versions of a note in which the stretch says the same. */
+  readonly lines: readonly SourceSpan[];
 }
 
 /** Links whose target begins with `infusion:`, and what stands between `<!-- infusion:… -->` and `<!-- /infusion -->`. */

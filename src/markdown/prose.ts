@@ -1,18 +1,18 @@
 /** The prose of a stretch of Markdown: what a reader reads as running text. */
 import { flowTree, SHIFT } from './flow.ts';
 import { linesOf } from './lines.ts';
-import type { SourceSpan } from './note-text.ts';
+import type { Prose, SourceSpan } from './note-text.ts';
 import type { PlacedStretch, Stretch } from './stretches.ts';
 
 /** Reads prose again and again while a note is edited; what it knew of stretches that stay is kept with them. */
 export class ProseReader {
   readonly #known = new WeakMap<Stretch, readonly SourceSpan[]>();
 
-  read(source: string, stretches: readonly PlacedStretch[]): readonly SourceSpan[] {
-    return stretches.flatMap(({ start, end, stretch }) => {
-      const prose = this.#known.get(stretch) ?? proseIn(source.slice(start, end));
-      this.#known.set(stretch, prose);
-      return prose.map((span) => ({ start: start + span.start, end: start + span.end }));
+  read(source: string, stretches: readonly PlacedStretch[]): readonly Prose[] {
+    return stretches.map(({ start, end, stretch }) => {
+      const lines = this.#known.get(stretch) ?? proseIn(source.slice(start, end));
+      this.#known.set(stretch, lines);
+      return { start, lines };
     });
   }
 }

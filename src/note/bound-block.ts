@@ -5,8 +5,8 @@ export class BoundBlock implements Block {
   readonly mode = 'shared';
   readonly strayInfo = [];
   readonly closed = true;
-  readonly origin = this;
   readonly info: SourceSpan;
+  readonly start: number;
 
   constructor(
     readonly text: string,
@@ -14,6 +14,7 @@ export class BoundBlock implements Block {
     readonly toSource: Block['toSource'],
   ) {
     this.info = span;
+    this.start = span.start;
   }
 
   /** Character by character from `start` on. */
@@ -26,6 +27,11 @@ export class BoundBlock implements Block {
   /** Everything at one place, where the text is not what is written. */
   static pinned(text: string, span: SourceSpan): BoundBlock {
     return new BoundBlock(text, span, () => span);
+  }
+
+  /** Prose is read anew in each version of the note. */
+  place(span: SourceSpan): SourceSpan {
+    return this.toSource(span);
   }
 
   toText(): null {

@@ -56,7 +56,7 @@ export {
 export { NO_NOTES, type UsedNotes } from './use/given.ts';
 export { NoteLibrary } from './use/library.ts';
 export { type Refusal, type Unread, USE_LIMITS } from './use/refusal.ts';
-export { type FoundNote, mayUse } from './use/uses.ts';
+export { type FoundNote, mayUse, type Uses, usesIn, usesOf } from './use/uses.ts';
 export { changeIn } from './what-if/change.ts';
 export type { WhatIf, WhatIfRow } from './what-if/what-if.ts';
 export { type BlockReader, workNote } from './work.ts';

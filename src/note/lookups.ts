@@ -1,6 +1,5 @@
 /** What the working out of one thing may ask about others, and a list of what it asked. */
 import type { Particle } from '../engine/index.ts';
-import type { SourceSpan } from '../markdown/note-text.ts';
 import type { Surroundings } from './fluids.ts';
 import type { Entity } from './model.ts';
 import type { WorkedOrder, WorkedPatient } from './order-model.ts';
@@ -26,26 +25,16 @@ export const NO_BEDSIDE: Pick<Lookups, 'above' | 'patients' | 'orders' | 'scene'
   },
 };
 
-/** How things are known again in a later version of the note. */
-export interface Identities {
-  /** The same for a thing and for what it was before the note was edited elsewhere. */
-  keyOf(thing: object): object;
-  /** What has that key now. */
-  present(key: object): object | undefined;
-  /** The same for a place that has only moved with its block. */
-  placeKey(place: SourceSpan): readonly unknown[];
-}
-
-/** What an answer is known again by: one value, or several. */
+/** What an answer is known again by: one value, or several. A thing stays the same object while nothing of it changes. */
 type Seal = unknown;
 
-type Asked<T> = (of: Lookups, about: T, known: Identities) => Seal;
+type Asked<T> = (of: Lookups, about: T) => Seal;
 
 const QUESTIONS = {
-  name: (of, key, known) => keyed(of.scope.names.get(key), known),
+  name: (of, key) => of.scope.names.get(key),
   names: (of, _: null) => once(of.scope.names, () => [...of.scope.names.keys()]),
-  entities: (of, _, known) => once(of.scope.entities, () => of.scope.entities.map((entity) => known.keyOf(entity))),
-  fluid: (of, entity, known) => keyed(of.worked.get(entity), known),
+  entities: (of, _: null) => of.scope.entities,
+  fluid: (of, entity) => of.worked.get(entity),
   imported(of, key) {
     const found = of.imports.get(key);
     if (!found) return null;
@@ -58,21 +47,15 @@ const QUESTIONS = {
   explains: (of, key) => of.imports.explains(key),
   substance: (of, key) => of.own.substance(key),
   ion: (of, key) => of.own.ion(key)?.forms ?? null,
-  declared(of, entity, known) {
-    const found = of.own.of(entity);
-    return found && 'start' in found ? known.placeKey(found) : found;
-  },
-  held(of, key, known) {
-    const place = of.own.held(key);
-    return place && known.placeKey(place);
-  },
+  declared: (of, entity) => of.own.of(entity),
+  held: (of, key) => of.own.held(key),
   above: (of, key) => of.above.get(key),
-  patient: (of, entity, known) => keyed(of.patients.get(entity), known),
-  order: (of, entity, known) => keyed(of.orders.get(entity), known),
-  scene(of, about, known) {
+  patient: (of, entity) => of.patients.get(entity),
+  order: (of, entity) => of.orders.get(entity),
+  scene(of, about) {
     const scene = of.scene(about);
     const { patient, orders, withheld } = scene;
-    return once(scene, () => [keyed(patient, known), withheld, ...orders.map((order) => known.keyOf(order))]);
+    return once(scene, () => [patient, withheld, ...orders]);
   },
 } satisfies Readonly<
   Record<'name' | 'imported' | 'particles' | 'explains' | 'substance' | 'ion' | 'held' | 'above', Asked<string>> &
@@ -86,27 +69,21 @@ type About<K extends Kind> = Parameters<(typeof QUESTIONS)[K]>[1];
 /** Every question that was asked, each once, with what its answer was known by. */
 export class Trace {
   private readonly seen = new Map<Kind, Set<unknown>>();
-  private readonly asked: { readonly kind: Kind; readonly key: unknown; readonly seal: Seal }[] = [];
+  private readonly asked: { readonly kind: Kind; readonly about: unknown; readonly seal: Seal }[] = [];
   /** False where an answer rests on who asked before. */
   isLasting = true;
 
-  constructor(private readonly known: Identities) {}
-
   ask<K extends Kind>(kind: K, about: About<K>, of: Lookups): void {
-    const key = isThing(about) ? this.known.keyOf(about) : about;
     const seen = this.seen.get(kind) ?? new Set();
     this.seen.set(kind, seen);
-    if (seen.has(key)) return;
-    seen.add(key);
-    this.asked.push({ kind, key, seal: sealOf(kind, about, of, this.known) });
+    if (seen.has(about)) return;
+    seen.add(about);
+    this.asked.push({ kind, about, seal: sealOf(kind, about, of) });
   }
 
   /** Whether the same questions have the same answers now. */
   holds(of: Lookups): boolean {
-    return this.asked.every(({ kind, key, seal }) => {
-      const about = isThing(key) ? this.known.present(key) : key;
-      return about !== undefined && sameSeal(seal, sealOf(kind, about as About<Kind>, of, this.known));
-    });
+    return this.asked.every(({ kind, about, seal }) => sameSeal(seal, sealOf(kind, about as About<Kind>, of)));
   }
 }
 
@@ -223,8 +200,8 @@ export function traced(of: Lookups, trace: Trace): Lookups {
   };
 }
 
-function sealOf<K extends Kind>(kind: K, about: About<K>, of: Lookups, known: Identities): Seal {
-  return (QUESTIONS[kind] as Asked<About<K>>)(of, about, known);
+function sealOf<K extends Kind>(kind: K, about: About<K>, of: Lookups): Seal {
+  return (QUESTIONS[kind] as Asked<About<K>>)(of, about);
 }
 
 function sameSeal(one: Seal, other: Seal): boolean {
@@ -240,12 +217,4 @@ function once(about: object, seal: () => Seal): Seal {
   const known = SEALS.get(about) ?? seal();
   SEALS.set(about, known);
   return known;
-}
-
-function keyed(thing: object | string | null | undefined, known: Identities): unknown {
-  return isThing(thing) ? known.keyOf(thing) : thing;
-}
-
-function isThing(about: unknown): about is object {
-  return typeof about === 'object' && about !== null;
 }

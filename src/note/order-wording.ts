@@ -14,7 +14,7 @@ export function orderWording({ syntax, block }: { syntax: BlockSyntax; block: Bl
   return syntax.statements.flatMap((node) => {
     if (!isStep(node) && node.kind !== 'give') return [];
     return [...figureFaults(block.text, node.span), ...symbolFaults(node)].map(({ span, fault }) => ({
-      at: block.toSource(span),
+      at: block.place(span),
       fault,
     }));
   });

@@ -13,10 +13,13 @@ export interface Order {
 /** Linear in the mixtures and their lines; no recursion, so that a chain of any length is followed. */
 export function workingOrder(scope: Scope): Order {
   const mixtures = scope.entities.filter(({ kind }) => kind === 'mixture');
-  const needs = new Map(mixtures.map((mixture) => [mixture, madeFrom(mixture, scope)]));
+  const needs = new Map<Entity, readonly Entity[]>();
   const waiting = new Map<Entity, number>();
   const usedBy = new Map<Entity, Entity[]>();
-  for (const [mixture, parts] of needs) {
+  for (const mixture of mixtures) {
+    const parts = madeFrom(mixture, scope);
+    if (parts.length === 0) continue;
+    needs.set(mixture, parts);
     waiting.set(mixture, parts.length);
     for (const part of parts) {
       const users = usedBy.get(part);
@@ -24,7 +27,7 @@ export function workingOrder(scope: Scope): Order {
       else usedBy.set(part, [mixture]);
     }
   }
-  const ready = mixtures.filter((mixture) => waiting.get(mixture) === 0);
+  const ready = mixtures.filter((mixture) => !needs.has(mixture));
   for (let next = 0; next < ready.length; next++) {
     for (const user of usedBy.get(ready[next]!) ?? []) {
       const left = waiting.get(user)! - 1;
@@ -32,6 +35,7 @@ export function workingOrder(scope: Scope): Order {
       if (left === 0) ready.push(user);
     }
   }
+  if (ready.length === mixtures.length) return { ready, circles: [] };
   const done = new Set(ready);
   const circles = circlesAmong(
     mixtures.filter((mixture) => !done.has(mixture)),

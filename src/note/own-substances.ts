@@ -75,17 +75,17 @@ export function ownSubstances(
   const withheld = new Map<string, SourceSpan>();
   const around = { ...NO_BEDSIDE, scope, imports, own: NO_SUBSTANCES, worked: new Map(), policy, above: ions };
   for (const entity of declared) {
-    const { name, block, body } = entity;
-    const { found, gives } = worker.do(declaration(entity), around, desk);
+    const { name, body } = entity;
+    const { found, gives, named } = worker.do(DECLARATION, entity, around, desk);
     for (const [key, particle] of gives) ions.set(key, particle);
     made.set(entity, found);
     const twice = name && scope.names.get(name.key) === 'duplicate';
-    if (name && twice) withheld.set(name.key, isPlace(found) ? found : block.toSource(name.span));
+    if (name && named && twice) withheld.set(name.key, isPlace(found) ? found : named);
     else if (name && isPlace(found)) withheld.set(name.key, found);
     else if (name && scope.names.get(name.key) === entity) byKey.set(name.key, found as Substance);
-    if (name && !isPlace(found)) {
+    if (name && named && !isPlace(found)) {
       desk.mentions.push({
-        at: block.toSource(name.span),
+        at: named,
         of: { kind: 'substance', substance: found, written: name.text, from: null },
       });
     }
@@ -118,16 +118,18 @@ interface Declared {
   readonly found: Substance | SourceSpan;
   /** Ions that it declares, by key. */
   readonly gives: readonly (readonly [string, Particle])[];
+  /** Where its name stands, if it has one. */
+  readonly named: SourceSpan | null;
 }
 
-function declaration(entity: Entity): Task<Declared> {
-  return {
-    kind: 'substance',
-    of: entity,
-    work: (around, desk) => new Declaration(entity, around, new Reporter(entity.block, desk)).read(),
-    moved: ({ found, gives }, now) => ({ found: isPlace(found) ? now.place(found) : found, gives }),
-  };
-}
+const DECLARATION: Task<Entity, Declared> = {
+  kind: 'substance',
+  work(entity, around, desk) {
+    const { name, block } = entity;
+    const read = new Declaration(entity, around, new Reporter(block, desk)).read();
+    return { ...read, named: name && block.place(name.span) };
+  },
+};
 
 /** Ions of one name, whichever note declares them, are one. */
 function ionOfForms(particles: readonly Particle[]): Ion | null {
@@ -171,7 +173,7 @@ class Declaration {
     this.cause = entity.spoiledBy;
   }
 
-  read(): Declared {
+  read(): Omit<Declared, 'named'> {
     for (const node of this.entity.body) {
       if (node.kind === 'property') this.property(node);
       else if (node.kind === 'word-property') this.inTheBody(node);
@@ -183,7 +185,7 @@ class Declaration {
     return this.cause ? { found: this.cause, gives: [] } : this.define();
   }
 
-  private define(): Declared {
+  private define(): Omit<Declared, 'named'> {
     const { name, header } = this.entity;
     const { told, body, gives, freezing } = this;
     const [apparentVolume, energy] = [told.get('apparent volume'), told.get('energy')];

@@ -1,5 +1,5 @@
 /** How orders are written in the prose of a note: only what is hardly ever anything else is taken for one. */
-import type { NoteText } from '../markdown/note-text.ts';
+import type { NoteText, Prose } from '../markdown/note-text.ts';
 import { keyOf, normalise, readRatio } from '../notation/index.ts';
 import type { Abbreviation, Located } from './faults.ts';
 import { readingsOfSymbol } from './mistaken-symbols.ts';
@@ -23,22 +23,42 @@ type Wording = Unplaced<
   >
 >;
 
-/** Offsets into the line. */
+/** Offsets into what is looked at: a line, or a stretch of them. */
 interface Misread {
   readonly start: number;
   readonly end: number;
   readonly fault: Wording;
 }
 
-/** Looks at each line of the note's prose. */
+/** Looks at each line of the note's prose; at those that stay the same, once. */
 export function proseWording(note: NoteText): readonly Located[] {
-  return note.prose().flatMap(({ start, end }) =>
-    [...misreadIn(normalise(note.source.slice(start, end)))].map((misread) => {
-      const at = { start: start + misread.start, end: start + misread.end };
-      const found = note.source.slice(at.start, at.end);
-      return { at, fault: { ...misread.fault, found, span: at } as Located['fault'] };
-    }),
-  );
+  const { source } = note;
+  const located: Located[] = [];
+  for (const prose of note.prose()) {
+    for (const misread of misreadsOf(prose, source)) {
+      const at = { start: prose.start + misread.start, end: prose.start + misread.end };
+      const found = source.slice(at.start, at.end);
+      located.push({ at, fault: { ...misread.fault, found, span: at } as Located['fault'] });
+    }
+  }
+  return located;
+}
+
+const KNOWN = new WeakMap<Prose['lines'], readonly Misread[]>();
+
+function misreadsOf({ start, lines }: Prose, source: string): readonly Misread[] {
+  const known = KNOWN.get(lines);
+  if (known) return known;
+  const found = lines.flatMap((line) => {
+    const text = normalise(source.slice(start + line.start, start + line.end));
+    return Array.from(misreadIn(text), ({ start: from, end, fault }) => ({
+      start: line.start + from,
+      end: line.start + end,
+      fault,
+    }));
+  });
+  KNOWN.set(lines, found);
+  return found;
 }
 
 function* misreadIn(line: string): Generator<Misread> {

@@ -26,7 +26,7 @@ export class Reporter {
   }
 
   place(span: Span): SourceSpan {
-    return this.block.toSource(this.pin ?? span);
+    return this.block.place(this.pin ?? span);
   }
 
   mention(span: Span, of: Mention['of']): void {

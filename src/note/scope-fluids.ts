@@ -24,34 +24,25 @@ export function workFluids(scope: Scope, policy: Policy, used: UsedNotes, worker
   const worked = new Map<Entity, WorkedMixture>();
   const around: ScopeFluids = { ...NO_BEDSIDE, scope, imports, own, worked, policy };
   for (const entity of scope.entities) {
-    if (entity.kind === 'stock') worked.set(entity, worker.do(fluidTask('stock', entity, workStock), around, desk));
+    if (entity.kind === 'stock') worked.set(entity, worker.do(STOCK, entity, around, desk));
   }
   const { ready, circles } = workingOrder(scope);
   for (const circle of circles) reportCircle(circle, desk);
-  for (const entity of ready) worked.set(entity, worker.do(fluidTask('mixture', entity, workMixture), around, desk));
+  for (const entity of ready) worked.set(entity, worker.do(MIXTURE, entity, around, desk));
   // What is in a circle, or made from it, is bound all the same: its other lines may have faults of their own.
-  for (const entity of stuckIn(scope, worked)) {
-    const cause = entity.block.toSource(entity.name?.span ?? entity.header);
-    const spoilt = { ...entity, spoiledBy: entity.spoiledBy ?? cause };
-    const task = { ...fluidTask('stuck mixture', spoilt, workMixture), of: entity };
-    worked.set(entity, worker.do(task, around, desk));
-  }
+  for (const entity of stuckIn(scope, worked)) worked.set(entity, worker.do(STUCK_MIXTURE, entity, around, desk));
   return around;
 }
 
-function fluidTask(
-  kind: string,
-  entity: Entity,
-  work: (entity: Entity, around: Lookups, desk: Desk) => WorkedMixture,
-): Task<WorkedMixture> {
-  return {
-    kind,
-    of: entity,
-    work: (around, desk) => work(entity, around, desk),
-    moved: (mixture, now) =>
-      now.becomes(mixture, { ...mixture, entity, cause: mixture.cause && now.place(mixture.cause) }),
-  };
-}
+const STOCK: Task<Entity, WorkedMixture> = { kind: 'stock', work: workStock };
+const MIXTURE: Task<Entity, WorkedMixture> = { kind: 'mixture', work: workMixture };
+const STUCK_MIXTURE: Task<Entity, WorkedMixture> = {
+  kind: 'stuck mixture',
+  work(entity, around, desk) {
+    const cause = entity.block.place(entity.name?.span ?? entity.header);
+    return workMixture({ ...entity, spoiledBy: entity.spoiledBy ?? cause }, around, desk);
+  },
+};
 
 function stuckIn({ entities }: Scope, worked: ReadonlyMap<Entity, WorkedMixture>): readonly Entity[] {
   return entities.filter((entity) => entity.kind === 'mixture' && !worked.has(entity));

@@ -12,7 +12,6 @@ import type {
   UnreadNode,
 } from '../notation/ast.ts';
 import type { Located, Misplaced } from './faults.ts';
-import type { Present } from './memo.ts';
 import type { Acceptance, Entity, LooseLine, Scope, UseLine } from './model.ts';
 
 export interface ReadBlock {
@@ -49,51 +48,40 @@ export function gatherBlock(read: ReadBlock, faults: Located[]): GatheredBlock {
   return new Gatherer(read.block, faults).gather(read.syntax);
 }
 
-/** The same in a later version of the note. */
-export function movedBlock(gathered: GatheredBlock, block: Block, now: Present): GatheredBlock {
-  const entities = gathered.entities.map((before) =>
-    now.becomes(before, { ...before, block, spoiledBy: before.spoiledBy && now.place(before.spoiledBy) }),
-  );
-  const loose = gathered.loose.map((before) =>
-    now.becomes(before, { ...before, block, open: before.open && now.thing(before.open) }),
-  );
-  return {
-    entities,
-    loose,
-    uses: gathered.uses.map((use) => ({ ...use, block })),
-    acceptances: gathered.acceptances.map((line) => ({ ...line, block, entity: now.thing(line.entity) })),
-    naming: gathered.naming.map((entity) => now.thing(entity)),
-  };
-}
-
 /** Blocks that share one scope, in the order of the note. Adds names that are given twice to `faults`. */
 export function scopeOf(blocks: readonly GatheredBlock[], faults: Located[]): Scope {
-  return {
-    entities: blocks.flatMap(({ entities }) => entities),
-    names: bindNames(blocks, faults),
-    loose: blocks.flatMap(({ loose }) => loose),
-    uses: blocks.flatMap(({ uses }) => uses),
-    acceptances: blocks.flatMap(({ acceptances }) => acceptances),
-  };
+  const entities: Entity[] = [];
+  const loose: LooseLine[] = [];
+  const uses: UseLine[] = [];
+  const acceptances: Acceptance[] = [];
+  for (const block of blocks) {
+    for (const entity of block.entities) entities.push(entity);
+    for (const line of block.loose) loose.push(line);
+    for (const use of block.uses) uses.push(use);
+    for (const acceptance of block.acceptances) acceptances.push(acceptance);
+  }
+  return { entities, names: bindNames(blocks, faults), loose, uses, acceptances };
 }
 
 /** A name that is given twice is bound to nothing. */
 function bindNames(blocks: readonly GatheredBlock[], faults: Located[]): Scope['names'] {
   const names = new Map<string, Entity | 'duplicate'>();
-  const first = new Map<string, { readonly name: Name; readonly block: Block }>();
+  /** Of the names that are given twice. */
+  const first = new Map<string, Entity>();
   for (const { naming } of blocks) {
     for (const entity of naming) {
       const { name, block } = entity;
       if (!name) continue;
-      const earlier = first.get(name.key);
+      const earlier = names.get(name.key);
       if (!earlier) {
-        first.set(name.key, { name, block });
         names.set(name.key, entity);
         continue;
       }
+      if (earlier !== 'duplicate') first.set(name.key, earlier);
       names.set(name.key, 'duplicate');
-      const at = block.toSource(name.span);
-      const there = earlier.block.toSource(earlier.name.span);
+      const given = first.get(name.key)!;
+      const at = block.place(name.span);
+      const there = given.block.place(given.name!.span);
       faults.push({ at, fault: { code: 'duplicate-name', name: name.text, first: there } });
     }
   }
@@ -256,14 +244,14 @@ class Gatherer {
   }
 
   private at(node: Statement): SourceSpan {
-    return this.here.toSource(node.span);
+    return this.here.place(node.span);
   }
 
   /** Whether something built in has that name; that is then at fault. */
   private isTaken(entity: OpenEntity, { key, span, text }: Name): boolean {
     const by = nameTakenBy(key);
     if (!by) return false;
-    const at = this.here.toSource(span);
+    const at = this.here.place(span);
     this.faults.push({ at, fault: { code: 'name-taken', name: text, by } });
     entity.spoiledBy ??= at;
     return true;

@@ -1,12 +1,10 @@
 /** The Language Server Protocol in and out: one connection, one note service, the open notes. No Node, no worker. */
 import {
   type Connection,
-  DiagnosticSeverity,
   type Hover,
   type InitializeResult,
   type InlayHint,
   Position,
-  type Diagnostic as ProtocolDiagnostic,
   type PublishDiagnosticsParams,
   Range,
   type TextDocumentContentChangeEvent,
@@ -14,10 +12,9 @@ import {
   TextDocuments,
 } from 'vscode-languageserver';
 import type { TextDocument } from 'vscode-languageserver-textdocument';
-import type { SourceSpan } from '../markdown/note-text.ts';
 import type { Closure, Policy } from '../note/index.ts';
 import { formularyDiagnostics } from '../service/index.ts';
-import type { Diagnostic, NoteService, Severity, WorkedNote } from '../service/types.ts';
+import type { Diagnostic, NoteService, WorkedNote } from '../service/types.ts';
 import { type Client, readClient, shownAs } from './client.ts';
 import { codeActionCapabilities, registerCodeActions } from './code-actions.ts';
 import { completionCapabilities, registerCompletion } from './completion.ts';
@@ -28,6 +25,7 @@ import { OpenDocument } from './open-document.ts';
 import type { OpenNote } from './open-notes.ts';
 import { clientPolicySource, isPolicy, NotePolicies, policyChanged } from './policies.ts';
 import { registerPull } from './pull.ts';
+import { toHint, toProtocol, toRange } from './shown.ts';
 import { registerUpdates } from './updates.ts';
 import { clientNoteSource, NotesInUse } from './used-notes.ts';
 import { registerWorksheet } from './worksheet.ts';
@@ -37,13 +35,6 @@ import { clientNoteFinder, WorkspaceNotes } from './workspace-notes.ts';
 
 /** How long typing must rest before a changed note's findings are shown, in milliseconds. */
 const typingRest = 150;
-
-const severities: Record<Severity, DiagnosticSeverity> = {
-  error: DiagnosticSeverity.Error,
-  warning: DiagnosticSeverity.Warning,
-  information: DiagnosticSeverity.Information,
-  hint: DiagnosticSeverity.Hint,
-};
 
 interface Worked {
   readonly version: number;
@@ -79,7 +70,7 @@ export function serve(connection: Connection, service: NoteService, surroundings
   /** Whether the server itself reads what a client would. */
   let readsFiles = false;
   const policies = new NotePolicies({ find: (uri) => policySource(uri) });
-  const used = new NotesInUse({ read: (from, path) => noteSource(from, path) }, files.addressOf);
+  const used = new NotesInUse({ read: (from, path) => noteSource(from, path) }, files.addressOf, service);
   const workspaceNotes = new WorkspaceNotes(
     clientNoteFinder(connection),
     { read: (from, path) => noteSource(from, path) },
@@ -118,6 +109,7 @@ export function serve(connection: Connection, service: NoteService, surroundings
     if (!document || isPolicy(uri)) return null;
     for (;;) {
       const under = await policies.of(uri);
+      if (notes.get(uri) !== document) return null;
       const reading = used.of(document, under);
       const closure = await reading;
       if (notes.get(uri) !== document) return null;
@@ -328,13 +320,7 @@ export function serve(connection: Connection, service: NoteService, surroundings
     if (!found) return null;
     const { document, note } = found;
     const span = { start: document.offsetAt(range.start), end: document.offsetAt(range.end) };
-    const results = note.results(span);
-    return results.map(({ offset, text, tooltip }) => ({
-      position: document.positionAt(offset),
-      label: text,
-      paddingLeft: true,
-      ...(tooltip === null ? {} : { tooltip }),
-    }));
+    return note.results(span).map((result) => toHint(result, document));
   });
 
   const openNotes = { at: openNoteAt, uris: () => notes.keys() };
@@ -374,28 +360,4 @@ export function serve(connection: Connection, service: NoteService, surroundings
 function afterWaitingMessages(then: () => void): void {
   if (typeof setImmediate === 'function') setImmediate(() => setImmediate(then));
   else setTimeout(then, 0);
-}
-
-function toRange(span: SourceSpan, document: TextDocument): Range {
-  return { start: document.positionAt(span.start), end: document.positionAt(span.end) };
-}
-
-function toProtocol(finding: Diagnostic, document: TextDocument, client: Client): ProtocolDiagnostic {
-  const related = client.relatedInformation ? finding.related : [];
-  return {
-    range: toRange(finding.span, document),
-    severity: severities[finding.severity],
-    source: 'Meniscus',
-    code: finding.code,
-    ...(client.docsBase === null ? {} : { codeDescription: { href: `${client.docsBase}/${finding.code}.md` } }),
-    message: finding.message,
-    ...(related.length === 0
-      ? {}
-      : {
-          relatedInformation: related.map(({ span, message }) => ({
-            location: { uri: document.uri, range: toRange(span, document) },
-            message,
-          })),
-        }),
-  };
 }

@@ -2,6 +2,7 @@
 import type { Connection } from 'vscode-languageserver';
 import type { Closure, NoteAnswer, Target, Unread } from '../note/index.ts';
 import { type NoteSource, readClosure } from '../service/index.ts';
+import type { NoteService } from '../service/types.ts';
 import type { NotePolicy } from './policies.ts';
 
 /** The server asks the client: `{ from, path }`, `from` a note's or policy's URI → `{ uri, text }`, or `{ why }`. */
@@ -62,10 +63,11 @@ export class NotesInUse {
   private questions = new Map<string, Question>();
   private readonly readings = new Map<string, Reading>();
 
-  /** `addressOf` gives one spelling for each address, as `source` uses it. */
+  /** `addressOf` gives one spelling for each address, as `source` uses it; `service` knows the open notes. */
   constructor(
     private readonly source: NoteSource,
     private readonly addressOf: (uri: string) => string,
+    private readonly service: Pick<NoteService, 'uses'>,
   ) {}
 
   /** The same promise while the note, its policy and what it draws on are the same. */
@@ -75,9 +77,10 @@ export class NotesInUse {
       return known.read;
     }
     const formulary = policy.uri === null ? null : { at: policy.uri, paths: policy.policy.formulary };
-    const read = readClosure({ at: this.addressOf(note.uri), text: note.getText() }, formulary, {
-      read: (from, path) => this.ask(from, path),
-    });
+    const text = note.getText();
+    const source = { read: (from: string, path: string) => this.ask(from, path) };
+    const uses = this.service.uses(note.uri, text);
+    const read = readClosure({ at: this.addressOf(note.uri), text }, formulary, source, uses);
     const reading: Reading = { version: note.version, of: policy, read, closure: null };
     this.readings.set(note.uri, reading);
     void read.then((closure) => {

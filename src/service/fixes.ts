@@ -30,7 +30,10 @@ export function fixesOf(
 }
 
 function writtenBy(fix: Fix, { at }: Finding, model: WorkedNoteModel): Pick<CodeFix, 'edits' | 'snippet'> | null {
-  if ('replace' in fix) return { edits: [{ span: fix.at ?? at, text: fix.replace }], snippet: null };
+  if ('replace' in fix) {
+    const { start, end } = fix.at ?? at;
+    return { edits: [{ span: { start, end }, text: fix.replace }], snippet: null };
+  }
   if ('leavesOut' in fix) return { edits: [withoutLine(model.source, at.start)], snippet: null };
   const block = model.blocks.find(({ span }) => span.start <= at.start && at.start <= span.end);
   if (!block) return null;

@@ -25,9 +25,9 @@ export function hoverAt(model: WorkedNoteModel, lines: Lines, offset: number): H
 }
 
 /** Each form is made when it is asked for. */
-function cardOf(span: SourceSpan, tree: readonly Tree[]): HoverCard {
+function cardOf({ start, end }: SourceSpan, tree: readonly Tree[]): HoverCard {
   return {
-    span,
+    span: { start, end },
     get markdown() {
       return hoverMarkdown(tree);
     },

@@ -1,6 +1,7 @@
 /** The service behind the editor: notes in, plain data out. */
 import { findingsOf } from '../checks/findings.ts';
 import { NoteReader, readNote } from '../markdown/index.ts';
+import type { NoteText } from '../markdown/note-text.ts';
 import { parseBlock } from '../notation/index.ts';
 import {
   type Closure,
@@ -10,6 +11,9 @@ import {
   NoteLibrary,
   type Policy,
   type UsedNotes,
+  type Uses,
+  usesIn,
+  usesOf,
   type WorkedNoteModel,
   workNote,
 } from '../note/index.ts';
@@ -49,6 +53,7 @@ export function createNoteService(): NoteService {
   };
   return {
     work: (uri, source, policy = DEFAULT_POLICY, closure = null) => noteAt(uri).work(source, policy, closure),
+    uses: (uri, source) => noteAt(uri).uses(source),
     prepare: (uri, source, policy, closure, goOn) => noteAt(uri).prepare(source, policy, closure, goOn),
     forget(uri) {
       notes.delete(uri);
@@ -63,6 +68,7 @@ const AT_ONCE = 50_000;
 class OpenNote {
   private readonly reader = new NoteReader();
   private readonly memo = new Memo();
+  private text: NoteText | null = null;
   private last: {
     readonly source: string;
     readonly policy: Policy;
@@ -79,7 +85,7 @@ class OpenNote {
     goOn: () => Promise<boolean>,
   ): Promise<boolean> {
     for (let end = AT_ONCE; end < source.length && !this.last; end += AT_ONCE) {
-      this.model(source.slice(0, end), policy, this.usedIn(closure, policy));
+      this.model(this.read(source.slice(0, end)), policy, this.usedIn(closure, policy));
       if (!(await goOn())) return false;
     }
     return true;
@@ -89,37 +95,64 @@ class OpenNote {
     const { last } = this;
     if (last?.source === source && last.policy === policy && last.closure === closure) return last.note;
     const used = this.usedIn(closure, policy);
-    const model = this.model(source, policy, used);
-    const note = workedNote(model, used, this.reader);
+    const text = this.read(source);
+    const note = workedNote(this.model(text, policy, used), text, used, this.reader);
     this.last = { source, policy, closure, note };
     return note;
+  }
+
+  /** A note that was not worked out yet is prepared first, piece by piece, and not read as a whole. */
+  uses(source: string): Uses {
+    return this.last ? usesIn(this.read(source).blocks) : usesOf({ at: '', text: source });
+  }
+
+  private read(source: string): NoteText {
+    if (this.text?.source !== source) this.text = this.reader.read(source);
+    else this.text.settle();
+    return this.text;
   }
 
   private usedIn(closure: Closure | null, policy: Policy): UsedNotes {
     return closure ? this.library.usedIn(closure, policy) : NO_NOTES;
   }
 
-  private model(source: string, policy: Policy, used: UsedNotes): WorkedNoteModel {
-    return workNote(this.reader.read(source), parseBlock, policy, used, this.memo);
+  private model(text: NoteText, policy: Policy, used: UsedNotes): WorkedNoteModel {
+    return workNote(text, parseBlock, policy, used, this.memo);
   }
 }
 
-/** `reader` knows the note, and so reads quickly what it would be with a little changed. */
-function workedNote(model: WorkedNoteModel, used: UsedNotes, reader: NoteReader): WorkedNote {
+/**
+ * `reader` knows the note, and so reads quickly what it would be with a little changed. It may have read another version
+ * since: whatever is asked, the blocks are put where this one has them.
+ */
+function workedNote(model: WorkedNoteModel, text: NoteText, used: UsedNotes, reader: NoteReader): WorkedNote {
+  const settled =
+    <A extends readonly unknown[], R>(answer: (...asked: A) => R) =>
+    (...asked: A): R => {
+      text.settle();
+      return answer(...asked);
+    };
   const lines = new Lines(model.source);
   const found = findingsOf(model);
   const diagnostics = diagnosticsOf(model, found);
   const findings = found.open.map((finding, index) => ({ finding, shown: diagnostics[index]! }));
+  const navigation = navigationOf(model, lines, (source) => workNote(readNote(source), parseBlock, model.policy, used));
   return {
     diagnostics: () => diagnostics,
-    fixes: (span) => fixesOf(model, findings, span),
-    offers: (span) => offersOf(model, findings, span),
-    hover: (offset) => hoverAt(model, lines, offset),
-    results: (span) => resultsOf(model, lines, span),
-    formatting: (span) => formattingOf(model, span),
-    complete: (offset, typed, paths = null) => completionsAt(model, offset, typed, reader, paths),
-    navigation: navigationOf(model, lines, (source) => workNote(readNote(source), parseBlock, model.policy, used)),
-    worksheet: (of, asked) => worksheetOf(model, lines, of, asked),
-    updates: () => updatesOf(model),
+    fixes: settled((span) => fixesOf(model, findings, span)),
+    offers: settled((span) => offersOf(model, findings, span)),
+    hover: settled((offset) => hoverAt(model, lines, offset)),
+    results: settled((span) => resultsOf(model, lines, span)),
+    formatting: settled((span) => formattingOf(model, span)),
+    complete: settled((offset, typed, paths = null) => completionsAt(model, offset, typed, reader, paths)),
+    navigation: {
+      name: settled(navigation.name),
+      rename: settled(navigation.rename),
+      links: settled(navigation.links),
+      symbols: settled(navigation.symbols),
+      folds: settled(navigation.folds),
+    },
+    worksheet: settled((of, asked) => worksheetOf(model, lines, of, asked)),
+    updates: settled(() => updatesOf(model)),
   };
 }

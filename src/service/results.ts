@@ -1,7 +1,7 @@
 /** Results at the end of a line: a mixture's in one sentence, and what `show` asks for. */
 import { findObservable, type Reference } from '../engine/index.ts';
 import type { SourceSpan } from '../markdown/note-text.ts';
-import type { Entity, WorkedMixture, WorkedNoteModel, WorkedShow } from '../note/index.ts';
+import type { Entity, WorkedMixture, WorkedNoteModel, WorkedOrder, WorkedShow } from '../note/index.ts';
 import { shortVerdict } from './cards/composition.ts';
 import { resultText, shownValues } from './cards/results-text.ts';
 import { measuredText, solvedText } from './cards/solved.ts';
@@ -18,7 +18,9 @@ export function resultsOf(model: WorkedNoteModel, lines: Lines, within: SourceSp
   for (const mixture of model.mixtures) {
     const { start, end } = mixture.entity.block.toSource(mixture.entity.header);
     if (end < within.start || start > within.end) continue;
-    const sentence = asked.has(mixture.entity) ? FOLDED : mixtureSentence(mixture, lines, reference);
+    const sentence = asked.has(mixture.entity)
+      ? FOLDED
+      : told(mixture, reference, () => mixtureSentence(mixture, lines, reference));
     results.push({ offset: end, text: sentence, tooltip: null });
     if (asked.has(mixture.entity)) continue;
     for (const solved of mixture.solved) {
@@ -29,16 +31,37 @@ export function resultsOf(model: WorkedNoteModel, lines: Lines, within: SourceSp
   for (const order of model.orders) {
     const { start, end } = order.entity.block.toSource(order.entity.header);
     if (end < within.start || start > within.end) continue;
-    results.push({ offset: end, text: asked.has(order.entity) ? FOLDED : orderResult(order, lines), tooltip: null });
+    results.push({
+      offset: end,
+      text: asked.has(order.entity) ? FOLDED : told(order, reference, () => orderResult(order, lines)),
+      tooltip: null,
+    });
   }
   for (const show of model.shows) {
     const { start, end } = show.block.toSource(show.span);
     if (end < within.start || start > within.end) continue;
-    const answer = shownText(show, reference);
+    const answer = told(show, reference, () => shownText(show, reference));
     if (show.question === null) results.push({ offset: end, text: `= ${answer}`, tooltip: null });
     else results.push({ offset: end, text: 'answer folded away', tooltip: answer });
   }
   return results.sort((a, b) => a.offset - b.offset);
+}
+
+interface Told {
+  readonly reference: Reference;
+  readonly text: string;
+}
+
+const TOLD = new WeakMap<object, Told>();
+
+/** What is worked out stays the same object while the note is edited elsewhere. What is withheld names a line, which may not. */
+function told(of: WorkedMixture | WorkedOrder | WorkedShow, reference: Reference, tell: () => string): string {
+  if ('contents' in of && !of.contents) return tell();
+  const known = TOLD.get(of);
+  if (known?.reference === reference) return known.text;
+  const text = tell();
+  TOLD.set(of, { reference, text });
+  return text;
 }
 
 /** At the end of a header below which a question is asked. */

@@ -1,6 +1,6 @@
 /** What the editor asks for, as plain data: offsets into the note's source and strings. No protocol, no vscode. */
 import type { SourceSpan } from '../markdown/note-text.ts';
-import type { Closure, Edit, Policy } from '../note/index.ts';
+import type { Closure, Edit, Policy, Uses } from '../note/index.ts';
 import type { Completions } from './completion/types.ts';
 import type { Navigation } from './navigation/types.ts';
 import type { Worksheet, WorksheetAsked, WorksheetOf } from './worksheet/index.ts';
@@ -88,6 +88,8 @@ export interface WorkedNote {
 export interface NoteService {
   /** Under the defaults where no policy is given; without a closure no other note can be used. */
   work(uri: string, source: string, policy?: Policy, closure?: Closure | null): WorkedNote;
+  /** Which notes it names after `use`. */
+  uses(uri: string, source: string): Uses;
   /**
    * Before the first `work` of a long note: works out ever longer beginnings of it, so that little is left to do at once.
    * `goOn` is asked between them, and may let others have their turn; false when it says no.

@@ -1,5 +1,13 @@
 /** Reads the notes that a note uses, before anything is worked out. */
-import { type Ask, type Closure, type FormularyPaths, type FoundNote, type NoteAnswer, walk } from '../note/index.ts';
+import {
+  type Ask,
+  type Closure,
+  type FormularyPaths,
+  type FoundNote,
+  type NoteAnswer,
+  type Uses,
+  walk,
+} from '../note/index.ts';
 
 export interface NoteSource {
   /**
@@ -9,16 +17,20 @@ export interface NoteSource {
   read(from: string, path: string): Promise<NoteAnswer>;
 }
 
-/** Total: what cannot be read is said in the closure. `formulary`: of local policy, where there is one. */
+/**
+ * Total: what cannot be read is said in the closure. `formulary`: of local policy, where there is one; `uses`: what the note
+ * itself names, where it is read already.
+ */
 export async function readClosure(
   note: FoundNote,
   formulary: FormularyPaths | null,
   source: NoteSource,
+  uses?: Uses,
 ): Promise<Closure> {
   const answers = new Map<string, NoteAnswer>();
   const keyOf = ({ from, path }: Ask) => `${from}\n${path}`;
   for (;;) {
-    const walked = walk(note, formulary, (ask) => answers.get(keyOf(ask)) ?? null);
+    const walked = walk(note, formulary, (ask) => answers.get(keyOf(ask)) ?? null, uses);
     if (walked.done) return walked.closure;
     await Promise.all(
       walked.wanted.map(async (ask) => {

@@ -2,6 +2,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { NoteReader, readNote } from '../../src/markdown/index.ts';
+import type { NoteText, SourceSpan } from '../../src/markdown/note-text.ts';
 import { runs } from '../runs.ts';
 import { notes } from './arbitrary-notes.ts';
 import { notProse } from './whole-note.ts';
@@ -9,10 +10,13 @@ import { notProse } from './whole-note.ts';
 const BLOCK = '\n\n```infusion\nmixture a\n```\n';
 
 function texts(source: string, reader = new NoteReader()): string[] {
-  return reader
-    .read(source)
+  return linesOf(reader.read(source)).map(({ start, end }) => source.slice(start, end));
+}
+
+function linesOf(note: NoteText): readonly SourceSpan[] {
+  return note
     .prose()
-    .map(({ start, end }) => source.slice(start, end));
+    .flatMap(({ start: from, lines }) => lines.map(({ start, end }) => ({ start: from + start, end: from + end })));
 }
 
 describe('prose', () => {
@@ -37,7 +41,7 @@ describe('prose', () => {
         const note = readNote(source);
         if (note.blocks.length === 0) return;
         const code = notProse(source);
-        for (const { start, end } of note.prose()) {
+        for (const { start, end } of linesOf(note)) {
           expect(code.some((span) => span.start < end && span.end > start)).toBe(false);
         }
       }),

@@ -18,6 +18,7 @@ function questionFinder(onWork: (source: string) => void = () => {}): NoteServic
   return {
     forgotten,
     forget: (gone) => forgotten.push(gone),
+    uses: () => ({ shared: [], alone: [] }),
     prepare: async () => true,
     work: (_uri, source) => {
       onWork(source);
@@ -69,6 +70,7 @@ const nowhere: Pick<WorkedNote, 'complete' | 'navigation' | 'offers'> = {
 /** Says what claims of the policy that a note is worked out under may be off by. */
 const toleranceTeller: NoteService = {
   forget: () => {},
+  uses: () => ({ shared: [], alone: [] }),
   prepare: async () => true,
   work: (_uri, _source, policy) => ({
     diagnostics: () => [{ ...questionAt(0), message: `${policy?.claimTolerance} %` }],

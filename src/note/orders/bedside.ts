@@ -32,7 +32,7 @@ export class Bedside implements Pick<Lookups, 'patients' | 'orders' | 'scene'> {
     const scene = (about: WorkedPatient | WorkedOrder) => this.scene(about);
     const fluids: Lookups = { ...before, patients: new Map(), orders: new Map(), scene };
     const patients = entities.filter(({ kind }) => kind === 'patient');
-    this.patients = new Map(patients.map((entity) => [entity, worker.do(patientTask(entity), fluids, desk)] as const));
+    this.patients = new Map(patients.map((entity) => [entity, worker.do(PATIENT, entity, fluids, desk)] as const));
     this.orders = workOrders({ ...fluids, patients: this.patients }, worker, desk);
     this.allPatients = [...this.patients.values()];
     this.allOrders = [...this.orders.values()];
@@ -43,9 +43,9 @@ export class Bedside implements Pick<Lookups, 'patients' | 'orders' | 'scene'> {
   /** Reports what stands out in the orders, one by one and together. */
   scrutinise(desk: Desk): void {
     for (const { entity, state } of this.allOrders) {
-      if (state === 'complete') this.worker.do(orderScrutiny(entity), this.around, desk);
+      if (state === 'complete') this.worker.do(ORDER_SCRUTINY, entity, this.around, desk);
     }
-    for (const { entity } of this.allPatients) this.worker.do(patientScrutiny(entity), this.around, desk);
+    for (const { entity } of this.allPatients) this.worker.do(PATIENT_SCRUTINY, entity, this.around, desk);
   }
 
   /** One for each patient, whichever of his orders is asked about. */
@@ -60,40 +60,27 @@ export class Bedside implements Pick<Lookups, 'patients' | 'orders' | 'scene'> {
   }
 }
 
-function patientTask(entity: Entity): Task<WorkedPatient> {
-  return {
-    kind: 'patient',
-    of: entity,
-    work: (_, desk) => readPatient(entity, desk),
-    moved: (patient, now) =>
-      now.becomes(patient, { ...patient, entity, cause: patient.cause && now.place(patient.cause) }),
-  };
-}
+const PATIENT: Task<Entity, WorkedPatient> = {
+  kind: 'patient',
+  work: (entity, _, desk) => readPatient(entity, desk),
+};
 
-function orderScrutiny(entity: Entity): Task<void> {
-  return {
-    kind: 'order scrutiny',
-    of: entity,
-    work({ orders, scene }, desk) {
-      const order = orders.get(entity);
-      if (order) scrutiniseOrder(order, scene(order), new Reporter(entity.block, desk));
-    },
-    moved: () => {},
-  };
-}
+const ORDER_SCRUTINY: Task<Entity, void> = {
+  kind: 'order scrutiny',
+  work(entity, { orders, scene }, desk) {
+    const order = orders.get(entity);
+    if (order) scrutiniseOrder(order, scene(order), new Reporter(entity.block, desk));
+  },
+};
 
-function patientScrutiny(entity: Entity): Task<void> {
-  return {
-    kind: 'patient scrutiny',
-    of: entity,
-    work({ patients, scene: sceneAbout }, desk) {
-      const patient = patients.get(entity);
-      const scene = patient && sceneAbout(patient);
-      if (!scene || scene.withheld || scene.orders.length === 0) return;
-      const end = endOfOrders(scene.orders);
-      const course = courseOf(scene, end.gt(TWO_DAYS) ? end : TWO_DAYS);
-      scrutinisePatient(scene, (order) => new Reporter(order.entity.block, desk), course?.ok ? course : null);
-    },
-    moved: () => {},
-  };
-}
+const PATIENT_SCRUTINY: Task<Entity, void> = {
+  kind: 'patient scrutiny',
+  work(entity, { patients, scene: sceneAbout }, desk) {
+    const patient = patients.get(entity);
+    const scene = patient && sceneAbout(patient);
+    if (!scene || scene.withheld || scene.orders.length === 0) return;
+    const end = endOfOrders(scene.orders);
+    const course = courseOf(scene, end.gt(TWO_DAYS) ? end : TWO_DAYS);
+    scrutinisePatient(scene, (order) => new Reporter(order.entity.block, desk), course?.ok ? course : null);
+  },
+};

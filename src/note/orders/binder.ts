@@ -23,6 +23,11 @@ export function workOrders(
   const worked = new Map<Entity, WorkedOrder>();
   const around: Lookups = { ...before, orders: worked };
   for (const entity of around.scope.entities) {
+    if (!entity.give || worked.has(entity)) continue;
+    if (!followed(entity.give, around.scope)) {
+      worked.set(entity, worker.do(ORDER, entity, around, desk));
+      continue;
+    }
     // An order, the one it follows, and so on: from the last of them on each is worked out after what it follows.
     const chain = new Set<Entity>();
     let next: Entity | null = entity;
@@ -33,27 +38,16 @@ export function workOrders(
     const orders = [...chain];
     if (next && chain.has(next)) circle(orders.slice(orders.indexOf(next)), desk);
     for (const order of orders.reverse()) {
-      worked.set(order, worker.do(orderTask(order, order.give as GiveNode), around, desk));
+      worked.set(order, worker.do(ORDER, order, around, desk));
     }
   }
   return worked;
 }
 
-function orderTask(entity: Entity, node: GiveNode): Task<WorkedOrder> {
-  return {
-    kind: 'order',
-    of: entity,
-    work: (around, desk) => new OrderBinder(entity, node, around, desk).work(),
-    moved: (order, now) =>
-      now.becomes(order, {
-        ...order,
-        entity,
-        mixture: order.mixture && now.thing(order.mixture),
-        patient: order.patient && now.thing(order.patient),
-        cause: order.cause && now.place(order.cause),
-      }),
-  };
-}
+const ORDER: Task<Entity, WorkedOrder> = {
+  kind: 'order',
+  work: (entity, around, desk) => new OrderBinder(entity, entity.give as GiveNode, around, desk).work(),
+};
 
 /** The order after which one starts, if it names one. */
 function followed({ clauses }: GiveNode, { names }: Names): Entity | null {

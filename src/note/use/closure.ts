@@ -3,7 +3,7 @@
  * the outcome is the same in whatever order notes are read.
  */
 import { type Beyond, type Refusal, refusalByShape, type Unread, USE_LIMITS } from './refusal.ts';
-import { type FoundNote, usesOf } from './uses.ts';
+import { type FoundNote, type Uses, usesOf } from './uses.ts';
 
 /** The note that `path` names, as it is written in the note or policy at `from`. */
 export interface Ask {
@@ -49,8 +49,14 @@ export type Walked =
   /** What must be read before more can be said. */
   | { readonly done: false; readonly wanted: readonly Ask[] };
 
-export function walk(root: FoundNote, formulary: FormularyPaths | null, known: (ask: Ask) => Answer | null): Walked {
-  const walker = new Walker(root, formulary, known);
+/** `uses`: of the root, where that is read already. */
+export function walk(
+  root: FoundNote,
+  formulary: FormularyPaths | null,
+  known: (ask: Ask) => Answer | null,
+  uses: Uses = usesOf(root),
+): Walked {
+  const walker = new Walker(root, uses, formulary, known);
   walker.walk();
   return walker.wanted.length > 0 ? { done: false, wanted: walker.wanted } : { done: true, closure: walker.closure() };
 }
@@ -88,6 +94,7 @@ class Walker {
 
   constructor(
     private readonly root: FoundNote,
+    private readonly uses: Uses,
     private readonly formulary: FormularyPaths | null,
     private readonly known: (ask: Ask) => Answer | null,
   ) {}
@@ -95,7 +102,7 @@ class Walker {
   /** Breadth first, so that a note counts as deep as its shortest way is. */
   walk(): void {
     const { root, formulary } = this;
-    const { shared, alone } = usesOf(root);
+    const { shared, alone } = this.uses;
     this.nodes.set(root.at, { note: root, depth: 0, targets: new Map(), entry: null });
     this.add(root.at, [...new Set([...shared, ...alone])], 0, this.targets, null);
     if (formulary) this.add(formulary.at, [...new Set(formulary.paths)], 0, this.formularyTargets, null);
@@ -110,7 +117,7 @@ class Walker {
   closure(): Closure {
     const { root, targets, formularyTargets } = this;
     const own = this.nodes.get(root.at)!;
-    for (const path of usesOf(root).shared) own.targets.set(path, targets.get(path)!);
+    for (const path of this.uses.shared) own.targets.set(path, targets.get(path)!);
     const ofFormulary = this.behind([...formularyTargets.values()]);
     const notes = new Map<string, ClosureNote>();
     for (const [at, node] of this.nodes) {

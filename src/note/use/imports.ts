@@ -38,7 +38,7 @@ export function importsOf(scope: Scope, used: UsedNotes, desk: Desk): Imports {
   if (scope.uses.length === 0 && used.formulary.length === 0) return NO_IMPORTS;
   const imports = new ScopeImports(scope, desk);
   for (const { node, block } of scope.uses) {
-    const at = block.toSource((node.kind === 'use' ? node.path : node).span);
+    const at = block.place((node.kind === 'use' ? node.path : node).span);
     if (node.kind === 'use') imports.use(node.path.text, at, used.of(node.path.text, block.mode === 'alone'));
     else imports.unread(at);
   }

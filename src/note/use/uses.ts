@@ -1,5 +1,6 @@
 /** Which notes a note names after `use`. */
 import { readNote } from '../../markdown/index.ts';
+import type { Block } from '../../markdown/note-text.ts';
 import { parseBlock } from '../../notation/index.ts';
 
 /** A note as it was found; `at` tells it from others. The same object stands for the same text. */
@@ -33,12 +34,30 @@ export function usesOf(note: FoundNote): Uses {
 }
 
 function readUses(text: string): Uses {
+  return usesIn(readNote(text).blocks);
+}
+
+/** Of a note that is read already; blocks that stay the same while it is edited are not looked at again. */
+export function usesIn(blocks: readonly Block[]): Uses {
   const shared = new Set<string>();
   const alone = new Set<string>();
-  for (const block of readNote(text).blocks) {
-    if (block.mode === 'skip' || !WORD.test(block.text)) continue;
+  for (const block of blocks) {
     const paths = block.mode === 'alone' ? alone : shared;
-    for (const node of parseBlock(block.text).statements) if (node.kind === 'use') paths.add(node.path.text);
+    for (const path of pathsIn(block)) paths.add(path);
   }
   return { shared: [...shared], alone: [...alone] };
+}
+
+const NO_PATHS: readonly string[] = [];
+const named = new WeakMap<Block, readonly string[]>();
+
+function pathsIn(block: Block): readonly string[] {
+  const paths = named.get(block) ?? readPaths(block);
+  named.set(block, paths);
+  return paths;
+}
+
+function readPaths({ mode, text }: Block): readonly string[] {
+  if (mode === 'skip' || !WORD.test(text)) return NO_PATHS;
+  return parseBlock(text).statements.flatMap((node) => (node.kind === 'use' ? [node.path.text] : []));
 }

@@ -183,13 +183,19 @@ export function edited(source: string, { at, removed, text, atLine }: NoteEdit):
   return source.slice(0, start) + text + source.slice(start + removed);
 }
 
-/** The notes that they may use. */
+/** The notes that they may use, by their paths from the folder. */
 export const OTHERS: ReadonlyMap<string, string> = new Map([
   [
-    './formulary.md',
+    'formulary.md',
     '```infusion\nmixture gastric\n  1 L sodium chloride 0.9%\n  10 mL potassium chloride 2 mmol/mL\n\nmixture broken\n  1 L nothing known\n\nsubstance thiosalt\n  molar mass 158 g/mol\n  gives sodium 2, thiosulfate 2- 1\n```\n',
   ],
-  ['./other.md', '```infusion\nmixture gastric\n  1 L water\n\nmixture base\n  1 L dextrose 5%\n```\n'],
+  ['other.md', '```infusion\nmixture gastric\n  1 L water\n\nmixture base\n  1 L dextrose 5%\n```\n'],
+]);
+
+/** The same after they were edited. */
+export const OTHERS_LATER: ReadonlyMap<string, string> = new Map([
+  ...OTHERS,
+  ['other.md', '```infusion\nmixture gastric\n  2 L nothing known\n\nmixture bag\n  1 L dextrose 5%\n```\n'],
 ]);
 
 const many = 9;
@@ -291,4 +297,57 @@ export function withDigit(source: string, { which, digit }: DigitEdit): string {
   const places = Array.from(source.matchAll(/\d/g), ({ index: at }) => at);
   const at = places[Math.floor(which * places.length)];
   return at === undefined ? source : source.slice(0, at) + digit + source.slice(at + 1);
+}
+
+/** Something is typed or taken away where no block is, or a remark is written into one: what the blocks say stays. */
+export interface SideEdit {
+  readonly where: 'prose' | 'remark';
+  /** The line and the place in it, as shares. */
+  readonly line: number;
+  readonly at: number;
+  readonly removed: number;
+  readonly text: string;
+}
+
+const share = fc.double({ min: 0, max: 1, noNaN: true, maxExcluded: true });
+
+export const sideEdits: fc.Arbitrary<SideEdit> = fc.record({
+  where: fc.constantFrom('prose', 'prose', 'prose', 'remark'),
+  line: share,
+  at: share,
+  removed: fc.constantFrom(0, 0, 0, 1, 5),
+  text: fc.oneof(
+    { weight: 6, arbitrary: fc.constantFrom('a', ' ', '.', '5', 'words', '\n', '\n\n', '') },
+    { weight: 3, arbitrary: fc.constantFrom('gastric', 'gastric', 'broken', 'm1', 'base').map(linked) },
+    { weight: 1, arbitrary: prose.map((text) => `\n\n${text}\n\n`) },
+    { weight: 1, arbitrary: fc.constantFrom('Give .5 mL', '[ref]: infusion:m1/sodium\n', ']', '(infusion:m2/volume)') },
+  ),
+});
+
+function linked(of: string): string {
+  return `See [154 mmol/L](infusion:${of}/sodium).`;
+}
+
+/** A remark goes to the end of a line of a block; what is typed in it stays on that line. */
+export function withSideEdit(source: string, { where, line: chosen, at, removed, text }: SideEdit): string {
+  const lines = Array.from(source.matchAll(/[^\r\n]*(?:\r\n|\r|\n|$)/g), ({ index, 0: whole }) => ({
+    start: index,
+    text: whole.replace(/[\r\n]+$/, ''),
+  }));
+  let inside = false;
+  const fits = lines.filter((one) => {
+    const isFence = /^[\s>*+\-.)\d]*(?:`{3}|~{3})/.test(one.text);
+    if (isFence) inside = !inside;
+    return !isFence && inside === (where === 'remark');
+  });
+  const one = fits[Math.floor(chosen * fits.length)];
+  if (!one) return source;
+  if (where === 'remark') {
+    const end = one.start + one.text.length;
+    const words = one.text.includes('#') ? text : ` # ${text}`;
+    return source.slice(0, end) + words.replace(/[\r\n]+/g, ' ') + source.slice(end);
+  }
+  const start = one.start + Math.floor(at * (one.text.length + 1));
+  const end = Math.min(start + removed, one.start + one.text.length);
+  return source.slice(0, start) + text + source.slice(end);
 }

@@ -6,13 +6,32 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { closureAmong } from '../../../scripts/example-notes.ts';
 import { NoteReader, readNote } from '../../../src/markdown/index.ts';
+import type { NoteText } from '../../../src/markdown/note-text.ts';
 import { parseBlock } from '../../../src/notation/index.ts';
-import { DEFAULT_POLICY, Memo, NoteLibrary, type Policy, workNote } from '../../../src/note/index.ts';
+import {
+  DEFAULT_POLICY,
+  Memo,
+  NoteLibrary,
+  type Policy,
+  type WorkedNoteModel,
+  workNote,
+} from '../../../src/note/index.ts';
 import { diagnosticsOf } from '../../../src/service/diagnostics.ts';
 import { Lines } from '../../../src/service/lines.ts';
 import { resultsOf } from '../../../src/service/results.ts';
 import { updatesOf } from '../../../src/service/updates.ts';
-import { digits, edited, edits, notes, OTHERS, soundNotes, withDigit } from './edited-notes.ts';
+import {
+  digits,
+  edited,
+  edits,
+  notes,
+  OTHERS,
+  OTHERS_LATER,
+  sideEdits,
+  soundNotes,
+  withDigit,
+  withSideEdit,
+} from './edited-notes.ts';
 import { shapeOf } from './shape.ts';
 
 /** Notes, each with as many versions as it has edits. */
@@ -21,19 +40,48 @@ const MOST_EDITS = 6;
 
 const WITH_PROSE: Policy = { ...DEFAULT_POLICY, prose: true };
 
-/** Holds each version, as it comes after those before, against the same read and worked out alone. */
-function follow(versions: readonly string[], policy: Policy): void {
+/** What a note is worked out under, and beside. */
+interface World {
+  readonly policy: Policy;
+  readonly others: ReadonlyMap<string, string>;
+}
+
+const PLAIN: World = { policy: DEFAULT_POLICY, others: OTHERS };
+const WORLDS: readonly World[] = [
+  PLAIN,
+  { policy: WITH_PROSE, others: OTHERS },
+  { policy: { ...DEFAULT_POLICY, formulary: ['formulary.md', 'other.md'] }, others: OTHERS },
+  { policy: DEFAULT_POLICY, others: OTHERS_LATER },
+];
+
+/**
+ * Holds each version, as it comes after those before, against the same read and worked out alone. When all have come, each
+ * still says what it said.
+ */
+function follow(versions: readonly string[], worldOf: (version: number) => World): void {
   const kept = { reader: new NoteReader(), memo: new Memo(), library: new NoteLibrary() };
-  for (const source of versions) {
-    const closure = closureAmong('./note.md', new Map([['./note.md', source], ...OTHERS]));
+  const all: { readonly note: NoteText; readonly said: () => unknown; readonly before: unknown }[] = [];
+  for (const [version, source] of versions.entries()) {
+    const { policy, others } = worldOf(version);
+    const closure = closureAmong('./note.md', new Map([['./note.md', source], ...others]), policy.formulary);
     const usedIn = (library: NoteLibrary) => library.usedIn(closure, policy);
-    const now = workNote(kept.reader.read(source), parseBlock, policy, usedIn(kept.library), kept.memo);
+    const note = kept.reader.read(source);
+    const now = workNote(note, parseBlock, policy, usedIn(kept.library), kept.memo);
     const anew = workNote(readNote(source), parseBlock, policy, usedIn(new NoteLibrary()));
-    const whole = { start: 0, end: source.length };
+    const said = (of: WorkedNoteModel) => ({
+      diagnostics: diagnosticsOf(of),
+      results: resultsOf(of, new Lines(source), { start: 0, end: source.length }),
+      updates: updatesOf(of),
+    });
+    const before = said(now);
     expect(shapeOf(now)).toBe(shapeOf(anew));
-    expect(diagnosticsOf(now)).toEqual(diagnosticsOf(anew));
-    expect(resultsOf(now, new Lines(source), whole)).toEqual(resultsOf(anew, new Lines(source), whole));
-    expect(updatesOf(now)).toEqual(updatesOf(anew));
+    expect(before).toEqual(said(anew));
+    all.push({ note, said: () => said(now), before });
+    all[0]!.note.settle();
+  }
+  for (const { note, said, before } of all) {
+    note.settle();
+    expect(said()).toEqual(before);
   }
 }
 
@@ -47,7 +95,7 @@ describe('what is remembered of a note', () => {
   it('changes nothing that any note comes to, whatever is edited', () => {
     fc.assert(
       fc.property(notes, fc.array(edits, { minLength: 1, maxLength: MOST_EDITS }), fc.nat(9), (first, changes, odd) => {
-        follow(versions(first, changes, edited), odd === 0 ? WITH_PROSE : DEFAULT_POLICY);
+        follow(versions(first, changes, edited), () => (odd === 0 ? WORLDS[1]! : PLAIN));
       }),
       { numRuns: RUNS },
     );
@@ -62,7 +110,24 @@ describe('what is remembered of a note', () => {
       fc.property(soundNotes, changes, (first, all) => {
         const apply = (source: string, change: (typeof all)[number]) =>
           'digit' in change ? withDigit(source, change) : edited(source, change);
-        follow(versions(first, all, apply), DEFAULT_POLICY);
+        follow(versions(first, all, apply), () => PLAIN);
+      }),
+      { numRuns: RUNS },
+    );
+  });
+
+  it('changes nothing when prose, a remark, the policy or another note is edited', () => {
+    const changes = fc.array(fc.oneof({ weight: 5, arbitrary: sideEdits }, digits), {
+      minLength: 1,
+      maxLength: MOST_EDITS,
+    });
+    const worlds = fc.array(fc.constantFrom(0, 0, 0, 1, 2, 2, 2, 3), { minLength: 1, maxLength: 3 });
+    fc.assert(
+      fc.property(fc.oneof(soundNotes, notes), changes, worlds, (first, all, chosen) => {
+        const apply = (source: string, change: (typeof all)[number]) =>
+          'digit' in change ? withDigit(source, change) : withSideEdit(source, change);
+        // Two versions in the same world, then the next one.
+        follow(versions(first, all, apply), (version) => WORLDS[chosen[(version >> 1) % chosen.length]!]!);
       }),
       { numRuns: RUNS },
     );

@@ -16,15 +16,26 @@ function plain(this: unknown, key: string, value: unknown): unknown {
   if (held instanceof Set) return [...held].map(named);
   if (typeof held !== 'object' || held === null) return held;
   if (held instanceof WhatIf) return { ...held, rows: held.rows };
-  if ('toSource' in held && 'origin' in held) return placed(held as unknown as Placed);
+  if ('toSource' in held && 'toText' in held) return placed(held as unknown as Placed);
+  if ('start' in held && 'end' in held && Object.keys(held).length === 0) return spanOf(held as unknown as Span);
   if ('family' in held && 'gives' in held) return named(held);
   if ('forms' in held || 'molarMass' in held) return named(held);
   return held;
 }
 
+interface Span {
+  readonly start: number;
+  readonly end: number;
+}
+
+/** A place that follows its block has no properties of its own. */
+function spanOf({ start, end }: Span): Span {
+  return { start, end };
+}
+
 interface Placed {
   readonly text: string;
-  readonly span: { readonly start: number; readonly end: number };
+  readonly span: Span;
   readonly toSource: (span: { start: number; end: number }) => unknown;
 }
 
