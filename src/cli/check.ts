@@ -76,7 +76,7 @@ class Checking {
 
   async take(entry: string | Unreadable | { readonly stdin: string }): Promise<CheckedNote> {
     this.begun += 1;
-    const note = await noteAt(entry);
+    const note = typeof entry === 'string' ? readNoteFile(entry) : await noteAt(entry);
     if ('reason' in note) return notChecked(note.reason);
     if (!mayHoldBlocks(note.source)) return this.here.checkWithoutBlocks(note);
     this.withBlocks += 1;
@@ -130,7 +130,6 @@ class CheckerAtNeed {
   }
 }
 
-async function noteAt(entry: string | Unreadable | { readonly stdin: string }): Promise<NoteFile | Unreadable> {
-  if (typeof entry === 'string') return readNoteFile(entry);
+async function noteAt(entry: Unreadable | { readonly stdin: string }): Promise<NoteFile | Unreadable> {
   return 'stdin' in entry ? readStandardInput(entry.stdin) : entry;
 }

@@ -18,9 +18,11 @@ export class IgnoreFiles {
   readonly refused: string[] = [];
   private readonly known = new Map<string, Promise<Rules>>();
 
-  async leavesOut(path: string): Promise<boolean> {
-    const { top, lines, matcher } = await this.of(dirname(path));
-    return lines.length > 0 && matcher.ignores(relative(top, resolve(path)).split(sep).join('/'));
+  /** Whether a file of that folder is left out. */
+  async in(folder: string): Promise<(path: string) => boolean> {
+    const { top, lines, matcher } = await this.of(folder);
+    if (lines.length === 0) return () => false;
+    return (path) => matcher.ignores(relative(top, resolve(path)).split(sep).join('/'));
   }
 
   /** Folders are known by the way they are written: resolving the path of every file takes longer than reading it. */

@@ -1,8 +1,7 @@
 /** Finds and reads the notes that the paths of a command name. */
-import { readdir, stat } from 'node:fs';
-import { stat as statOf } from 'node:fs/promises';
-import { relative, resolve, sep } from 'node:path';
-import { type FileSystemAdapter, glob, isDynamicPattern } from 'tinyglobby';
+import { readdirSync, statSync } from 'node:fs';
+import { dirname, relative, resolve, sep } from 'node:path';
+import { type FileSystemAdapter, globSync, isDynamicPattern } from 'tinyglobby';
 import { codeWords, readStandardInputText, readTextFile, saying, type TextFile } from '../files/read-text.ts';
 import { IgnoreFiles } from './ignored.ts';
 
@@ -41,26 +40,34 @@ export async function findNotes(paths: readonly string[]): Promise<readonly (str
 }
 
 async function expand(path: string, ignored: IgnoreFiles): Promise<readonly (string | Unreadable)[]> {
-  const kind = await kindOf(path);
+  const kind = kindOf(path);
   if (kind === 'file') return [shown(path)];
-  if (kind === 'folder') return kept(await matching(NOTES, path), ignored);
+  if (kind === 'folder') return kept(matching(NOTES, path), ignored);
   if (!isDynamicPattern(path)) return [{ reason: saying(path, kind.reason) }];
-  const matches = await matching(path.split(sep).join('/'), process.cwd());
+  const matches = matching(path.split(sep).join('/'), process.cwd());
   if (matches.length === 0) return [{ reason: saying(path, 'the pattern matches no file') }];
   return kept(matches, ignored);
 }
 
 async function kept(found: readonly (string | Unreadable)[], ignored: IgnoreFiles) {
   const left: (string | Unreadable)[] = [];
-  for (const entry of found) if (typeof entry !== 'string' || !(await ignored.leavesOut(entry))) left.push(entry);
+  let folder: string | null = null;
+  let leavesOut: (path: string) => boolean = () => false;
+  for (const entry of found) {
+    if (typeof entry === 'string' && dirname(entry) !== folder) {
+      folder = dirname(entry);
+      leavesOut = await ignored.in(folder);
+    }
+    if (typeof entry !== 'string' || !leavesOut(entry)) left.push(entry);
+  }
   return left;
 }
 
 /** By name; behind them the folders that could not be looked into. Links are not followed. */
-async function matching(pattern: string, folder: string): Promise<readonly (string | Unreadable)[]> {
+function matching(pattern: string, folder: string): readonly (string | Unreadable)[] {
   const closed: Unreadable[] = [];
   const fs = telling((path, code) => closed.push({ reason: saying(shown(path), `cannot be read ${codeWords(code)}`) }));
-  const paths = await glob([pattern], {
+  const paths = globSync([pattern], {
     cwd: folder,
     ignore: LEFT_OUT,
     followSymbolicLinks: false,
@@ -71,12 +78,15 @@ async function matching(pattern: string, folder: string): Promise<readonly (stri
 
 /** The file system, which tells besides which folders it could not list: whoever looks for files passes over them. */
 function telling(tell: (folder: string, code: string) => void): FileSystemAdapter {
-  const list = (path: string, options: { withFileTypes: true }, done: Parameters<typeof readdir>[2]) =>
-    readdir(path, options, (error, entries) => {
-      if (error) tell(path, error.code ?? '');
-      (done as unknown as (error: Error | null, entries: unknown) => void)(error, entries);
-    });
-  return { readdir: list as unknown as typeof readdir, stat };
+  const list = (path: string, options: { withFileTypes: true }) => {
+    try {
+      return readdirSync(path, options);
+    } catch (error) {
+      tell(path, (error as NodeJS.ErrnoException).code ?? '');
+      throw error;
+    }
+  };
+  return { readdirSync: list as unknown as typeof readdirSync, statSync };
 }
 
 /** One spelling for each file: relative to the working directory below it, absolute elsewhere. */
@@ -92,9 +102,9 @@ function shownFrom(folder: string): (found: string) => string {
   return (found) => (found.startsWith('..') ? shown(resolve(folder, found)) : before + found.split('/').join(sep));
 }
 
-async function kindOf(path: string): Promise<'file' | 'folder' | Unreadable> {
+function kindOf(path: string): 'file' | 'folder' | Unreadable {
   try {
-    return (await statOf(path)).isDirectory() ? 'folder' : 'file';
+    return statSync(path).isDirectory() ? 'folder' : 'file';
   } catch (error) {
     const { code } = error as NodeJS.ErrnoException;
     const missing = code === undefined || code === 'ENOENT' || code === 'ENOTDIR';

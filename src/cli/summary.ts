@@ -31,17 +31,18 @@ export function plusPolicy(summary: Summary, report: NoteReport): Summary {
 }
 
 export function plusNote(summary: Summary, { counts, accepted, diagnostics }: NoteReport): Summary {
-  const count = (severity: string) => diagnostics.filter((diagnostic) => diagnostic.severity === severity).length;
+  const found = { error: 0, warning: 0, information: 0, hint: 0 };
+  for (const { severity } of diagnostics) found[severity] += 1;
   return {
-    ...summary,
     files: summary.files + 1,
+    policies: summary.policies,
     mixtures: summary.mixtures + counts.mixtures,
     orders: summary.orders + counts.orders,
     accepted: summary.accepted + accepted.length,
-    errors: summary.errors + count('error'),
-    warnings: summary.warnings + count('warning'),
-    information: summary.information + count('information'),
-    hints: summary.hints + count('hint'),
+    errors: summary.errors + found.error,
+    warnings: summary.warnings + found.warning,
+    information: summary.information + found.information,
+    hints: summary.hints + found.hint,
   };
 }
 

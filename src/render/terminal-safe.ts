@@ -5,6 +5,7 @@ import { DECEIVING } from './deceiving.ts';
  * characters as their pictures (Unicode, Control Pictures, U+2400 and on), direction marks and what is not seen as U+FFFD.
  */
 export function terminalSafe(text: string): string {
+  if (/^[ -~]*$/.test(text)) return text;
   return text
     .replace(/[\t\n\v\f\r\x85\u2028\u2029]/g, ' ')
     .replace(/[\x00-\x1F]/g, (control) => String.fromCharCode(0x2400 + control.charCodeAt(0)))

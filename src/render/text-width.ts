@@ -1,4 +1,5 @@
-const CHARACTERS = new Intl.Segmenter(undefined, { granularity: 'grapheme' });
+/** Made for the first text that needs it, since the tables behind it take ten milliseconds to load. */
+let characters: Intl.Segmenter | null = null;
 
 /** East Asian wide and full-width letters, and pictures shown as such (Unicode Standard Annex 11, in outline). */
 const WIDE =
@@ -6,7 +7,9 @@ const WIDE =
 
 /** The columns a text takes in a terminal. */
 export function textWidth(text: string): number {
+  if (/^[ -~]*$/.test(text)) return text.length;
+  characters ??= new Intl.Segmenter(undefined, { granularity: 'grapheme' });
   let width = 0;
-  for (const { segment } of CHARACTERS.segment(text)) width += WIDE.test(segment) ? 2 : 1;
+  for (const { segment } of characters.segment(text)) width += WIDE.test(segment) ? 2 : 1;
   return width;
 }
