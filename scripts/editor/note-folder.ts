@@ -2,7 +2,6 @@
 import { mkdir, readdir, readFile, rename, rm, stat, writeFile } from 'node:fs/promises';
 import type { IncomingMessage, ServerResponse } from 'node:http';
 import { resolve } from 'node:path';
-import { buffer } from 'node:stream/consumers';
 import { within } from './paths.ts';
 import { sendStatus } from './static-files.ts';
 
@@ -14,7 +13,8 @@ const fileType = { unknown: 0, file: 1, folder: 2 };
  * - `PUT path`: writes the body; `PUT path?folder`: makes a folder; `PUT path?from=OTHER`: renames OTHER;
  * - `DELETE path`: removes a file or a whole folder.
  *
- * 403 when a path leaves the folder or would replace it, 404 when there is nothing, 409 when it cannot be done.
+ * 403 when a path leaves the folder or would replace it, 404 when there is nothing, 409 when it cannot be done, 413 when
+ * more is sent than a note may have.
  */
 export async function answerFolder(
   request: IncomingMessage,
@@ -34,7 +34,11 @@ export async function answerFolder(
     if (request.method === 'PUT') {
       if (source) await rename(source, file);
       else if (query.has('folder')) await mkdir(file);
-      else await writeFile(file, await buffer(request));
+      else {
+        const body = await bodyOf(request);
+        if (!body) return refuseBody(request, response);
+        await writeFile(file, body);
+      }
       return sendStatus(response, 204);
     }
     if (request.method === 'DELETE') {
@@ -45,6 +49,27 @@ export async function answerFolder(
   } catch (error) {
     sendStatus(response, (error as NodeJS.ErrnoException).code === 'ENOENT' ? 404 : 409);
   }
+}
+
+/** As much as the command line reads of a file. */
+const LARGEST_BYTES = 64 * 1024 * 1024;
+
+/** Null when it is too large: no more of it is kept. */
+async function bodyOf(request: IncomingMessage): Promise<Buffer | null> {
+  const chunks: Buffer[] = [];
+  let size = 0;
+  for await (const chunk of request.iterator({ destroyOnReturn: false })) {
+    size += (chunk as Buffer).length;
+    if (size > LARGEST_BYTES) return null;
+    chunks.push(chunk as Buffer);
+  }
+  return Buffer.concat(chunks);
+}
+
+/** Ends the connection a little after the answer: closed at once, it would take the answer with it. */
+function refuseBody(request: IncomingMessage, response: ServerResponse): void {
+  sendStatus(response, 413);
+  setTimeout(() => request.socket.destroy(), 500).unref();
 }
 
 async function read(file: string, query: URLSearchParams): Promise<Buffer | object> {

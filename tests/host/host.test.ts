@@ -148,7 +148,37 @@ describe('the folder of notes', () => {
     expect((await ask('/notes/ward/new', 'DELETE')).status).toBe(204);
     expect((await ask('/notes/ward/new/b.md')).status).toBe(404);
   });
+
+  test('takes no more than a note may have, and keeps the old text', async () => {
+    await writeFile(join(folder, 'kept.md'), 'kept');
+    expect(await statusOfEndless('/notes/ward/kept.md')).toBe(413);
+    expect(await readFile(join(folder, 'kept.md'), 'utf8')).toBe('kept');
+  });
 });
+
+/** What a body is answered that never ends by itself. */
+function statusOfEndless(path: string): Promise<number> {
+  const { hostname, port } = new URL(host.address);
+  return new Promise((resolve, reject) => {
+    const asked = request({ hostname, port, path, method: 'PUT' });
+    let answered = false;
+    asked.on('response', (response) => {
+      answered = true;
+      resolve(response.statusCode ?? 0);
+      asked.destroy();
+    });
+    asked.on('error', (error) => {
+      if (!answered) reject(error);
+    });
+    const more = () => {
+      while (!answered && asked.write(MEGABYTE));
+      if (!answered) asked.once('drain', more);
+    };
+    more();
+  });
+}
+
+const MEGABYTE = Buffer.alloc(1024 * 1024, 'a');
 
 test('a busy port moves on to the next', async () => {
   const busy = createServer();
