@@ -88,6 +88,10 @@ async function inBrowser(loss: string, run: (browser: Browser, report: Report) =
       tally[failure === null ? 'passed' : 'failed'] += 1;
       console.log(failure === null ? `✓ ${name}` : `✗ ${name}\n  ${failure.replaceAll('\n', '\n  ')}`);
     });
+  } catch (error) {
+    // What was tried before it counts.
+    console.error(error);
+    tally.failed += 1;
   } finally {
     await found.browser.close();
   }
