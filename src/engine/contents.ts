@@ -1,6 +1,7 @@
 /** What a volume of liquid holds. Immutable; volumes of liquids add, and so do amounts. */
-import { type Decimal, decimal, ZERO } from './decimal.ts';
+import { type Decimal, decimal, ONE, ZERO } from './decimal.ts';
 import type { Particle } from './particles.ts';
+import { remembered } from './remembered.ts';
 import { gramsOfMmol, particlesOf, type Substance } from './substances.ts';
 
 /** The volume and the amounts of one liquid. */
@@ -46,20 +47,22 @@ export function plus(a: Contents, b: Contents): Contents {
     masses: sum(a.masses, b.masses),
     activities: sum(a.activities, b.activities),
     particles: sum(a.particles, b.particles),
-    notStated: [...new Set([...a.notStated, ...b.notStated])],
-    uncounted: [...new Set([...a.uncounted, ...b.uncounted])],
+    notStated: either(a.notStated, b.notStated),
+    uncounted: either(a.uncounted, b.uncounted),
   };
 }
 
 /** That many times as much of the same liquid. */
 export function times(contents: Contents, factor: Decimal): Contents {
-  return mapped(contents, (amount) => amount.times(factor));
+  return factor.eq(ONE) ? contents : mapped(contents, (amount) => amount.times(factor));
 }
+
+/** 1 mL of a liquid, of which there is some. */
+export const oneMl = remembered((contents: Contents): Contents => times(contents, ONE.div(contents.volume)));
 
 /** The same operation on the volume and on every amount. */
 export function mapped(contents: Contents, change: (amount: Decimal) => Decimal): Contents {
-  const each = <K>(amounts: ReadonlyMap<K, Decimal>) =>
-    new Map([...amounts].map(([key, amount]) => [key, change(amount)] as const));
+  const each = <K>(amounts: ReadonlyMap<K, Decimal>) => withEach(amounts, (_, amount) => change(amount));
   return {
     ...contents,
     volume: change(contents.volume),
@@ -73,7 +76,7 @@ export function mapped(contents: Contents, change: (amount: Decimal) => Decimal)
 /** What is left of `a` when `b`, a share of it, is taken out. */
 export function minus(a: Contents, b: Contents): Contents {
   const less = <K>(from: ReadonlyMap<K, Decimal>, taken: ReadonlyMap<K, Decimal>) =>
-    new Map([...from].map(([key, amount]) => [key, amount.minus(taken.get(key) ?? ZERO)] as const));
+    withEach(from, (key, amount) => amount.minus(taken.get(key) ?? ZERO));
   return {
     ...a,
     volume: a.volume.minus(b.volume),
@@ -139,8 +142,26 @@ export function massOf(substance: Substance, amount: Amount): Decimal | null {
 
 const LITRE = decimal(1000);
 
+/** Of each kind of amount most liquids hold none: what is empty adds nothing, and stays as it is. */
 function sum<K>(a: ReadonlyMap<K, Decimal>, b: ReadonlyMap<K, Decimal>): ReadonlyMap<K, Decimal> {
+  if (a.size === 0) return b;
+  if (b.size === 0) return a;
   const total = new Map(a);
-  for (const [key, amount] of b) total.set(key, (total.get(key) ?? ZERO).plus(amount));
+  for (const [key, amount] of b) total.set(key, total.get(key)?.plus(amount) ?? amount);
   return total;
+}
+
+function withEach<K>(
+  amounts: ReadonlyMap<K, Decimal>,
+  change: (key: K, amount: Decimal) => Decimal,
+): ReadonlyMap<K, Decimal> {
+  if (amounts.size === 0) return amounts;
+  const changed = new Map<K, Decimal>();
+  for (const [key, amount] of amounts) changed.set(key, change(key, amount));
+  return changed;
+}
+
+/** Each once. */
+function either<T>(a: readonly T[], b: readonly T[]): readonly T[] {
+  return a.length + b.length === 0 ? a : [...new Set([...a, ...b])];
 }

@@ -33,11 +33,12 @@ export {
   massOf,
   ofParticles,
   ofSolute,
+  oneMl,
   plus,
   times,
   water,
 } from './contents.ts';
-export { atMost, Decimal, decimal, nearlyEqual, ONE, ZERO } from './decimal.ts';
+export { atMost, Decimal, decimal, manyTimes, nearlyEqual, ONE, sumOf, ZERO } from './decimal.ts';
 export {
   type Defined,
   type DefinitionFault,
@@ -68,6 +69,7 @@ export { type Body, type Particle, particleById, particles } from './particles.t
 export { PLASMA } from './plasma.ts';
 export { inUnit, type Quantity } from './quantity.ts';
 export { sourceTitle } from './reference.ts';
+export { remembered } from './remembered.ts';
 export { type Result, results, resultWorking } from './results.ts';
 export { findRoute, type Into, type Route, routeNames, routes } from './routes.ts';
 export { findShorthand, type Shorthand } from './shorthand.ts';

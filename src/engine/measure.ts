@@ -1,6 +1,6 @@
 /** What a mixture is found to hold, in the unit asked. */
 import { type Contents, massOf } from './contents.ts';
-import { type Decimal, decimal, ZERO } from './decimal.ts';
+import { type Decimal, decimal, sumOf, ZERO } from './decimal.ts';
 import { findIon, type Ion } from './ions.ts';
 import type { Observable } from './observables.ts';
 import { density } from './osmolality/density.ts';
@@ -24,7 +24,7 @@ import {
   WATER_BINDING,
   withoutEquivalent,
 } from './totals.ts';
-import { type Base, type Dimension, isVolume, type Unit, unit } from './units.ts';
+import { type Base, type Dimension, isPer, isVolume, type Unit, unit } from './units.ts';
 
 /** Why there is no value. */
 export type Unmeasured =
@@ -80,7 +80,7 @@ const SODIUM = findIon('sodium')!;
  */
 export function measure(contents: Contents, observable: Observable, to: Unit, reference: Reference): Measured {
   if (!observable.of.includes('mixture')) return { ok: false, problem: 'no-such-result' };
-  if (to.dimension.under.join() === 'solution-mass') return measureByWeight(contents, observable, to, reference);
+  if (isPer(to, 'solution-mass')) return measureByWeight(contents, observable, to, reference);
   const missing = leftOut(contents, observable);
   if (missing) return { ok: false, problem: 'not-stated', of: missing };
   const { volume } = contents;
@@ -133,7 +133,7 @@ export function measure(contents: Contents, observable: Observable, to: Unit, re
 const MODEL_DIGITS = 5;
 
 function measureOsmolality(contents: Contents, to: Unit): Measured {
-  if (to.dimension.over !== 'osmoles' || to.dimension.under.join() !== 'water-mass') return wrong(to, ['mOsm/kg']);
+  if (to.dimension.over !== 'osmoles' || !isPer(to, 'water-mass')) return wrong(to, ['mOsm/kg']);
   const estimate = osmolality(contents);
   if (!estimate.ok) return { ok: false, problem: 'no-estimate', why: estimate.reason };
   return estimated(estimate.mOsmPerKg, estimate.within, to);
@@ -162,7 +162,7 @@ function measureByWeight(contents: Contents, observable: Observable, to: Unit, r
 }
 
 function measureDensity(contents: Contents, to: Unit): Measured {
-  if (to.percent || to.dimension.over !== 'mass' || to.dimension.under.join() !== 'volume') return wrong(to, ['g/mL']);
+  if (to.percent || to.dimension.over !== 'mass' || !isPer(to, 'volume')) return wrong(to, ['g/mL']);
   const estimate = density(contents);
   if (!estimate.ok) return { ok: false, problem: 'no-estimate', why: estimate.reason };
   return estimated(estimate.gramsPerMl, estimate.within, to);
@@ -187,8 +187,8 @@ export function measureRatio(contents: Contents, observable: Observable): Measur
 /** What a result rests on and the labels or the data leave out. */
 function leftOut(contents: Contents, observable: Observable): string | null {
   if (observable.kind === 'sodium-chloride-equivalent') return withoutEquivalent(contents);
-  const needed = neededBy(observable);
-  return contents.notStated.find(needed)?.name ?? null;
+  if (contents.notStated.length === 0) return null;
+  return contents.notStated.find(neededBy(observable))?.name ?? null;
 }
 
 function neededBy({ kind, ion }: Observable): (particle: Particle) => boolean {
@@ -233,12 +233,11 @@ function measureSolute(contents: Contents, { formOpen }: Observable, substance: 
   const { molarMass, gives, own } = substance;
   const ofFamily = (amounts: ReadonlyMap<Substance, Decimal>) =>
     [...amounts].filter(([other]) => other.family === substance.family);
-  const sumOfFamily = (amounts: ReadonlyMap<Substance, Decimal>) =>
-    sumOf(ofFamily(amounts).map(([, amount]) => amount));
+  const sumOfFamily = (amounts: ReadonlyMap<Substance, Decimal>) => sumOf(ofFamily(amounts), ([, amount]) => amount);
   const mmol = () => sumOfFamily(contents.solutes);
   const grams = () =>
     formOpen
-      ? sumOf(ofFamily(contents.solutes).map(([other, value]) => massOf(other, { in: 'mmol', value }) ?? ZERO))
+      ? sumOf(ofFamily(contents.solutes), ([other, value]) => massOf(other, { in: 'mmol', value }) ?? ZERO)
       : massOf(substance, { in: 'mmol', value: mmol() });
   const counted = molarMass !== null || gives.length > 0;
   const perMole = equivalentsPerMole(substance);
@@ -263,21 +262,16 @@ function measureFreeWater(contents: Contents, to: Unit, reference: Reference): M
   if (to.percent) return found(perLitre.div(10), to);
   if (over !== 'volume') return wrong(to, ['mL/L', '%', 'mL']);
   if (under.length === 0) return found(perLitre.times(contents.volume).div(LITRE).div(to.factor), to);
-  if (under.join() === 'volume') return found(perLitre.div(LITRE).div(to.factor), to);
+  if (isPer(to, 'volume')) return found(perLitre.div(LITRE).div(to.factor), to);
   return wrong(to, ['mL/L', '%', 'mL']);
 }
 
 /** Amounts in a unit of the whole or per volume; `fits` for a unit of another dimension. */
 function told(amounts: Amounts, volume: Decimal, to: Unit, fits: readonly string[]): Measured {
   const total = amounts[to.dimension.over]?.();
-  const { under } = to.dimension;
-  if (total && under.length === 0) return found(total.div(to.factor), to);
-  if (total && under.join() === 'volume') return found(perVolume(total, volume.times(to.factor)), to);
+  if (total && to.dimension.under.length === 0) return found(total.div(to.factor), to);
+  if (total && isPer(to, 'volume')) return found(perVolume(total, volume.times(to.factor)), to);
   return wrong(to, fits);
-}
-
-function sumOf(amounts: readonly Decimal[]): Decimal {
-  return amounts.reduce((sum, amount) => sum.plus(amount), ZERO);
 }
 
 function found(value: Decimal, of: Unit): Measured {

@@ -1,7 +1,7 @@
 /** All results of a mixture, and how its osmolarity and free water come about. */
 import type { Contents } from './contents.ts';
 import { type Decimal, decimal } from './decimal.ts';
-import { ionOf } from './ions.ts';
+import { type Ion, ionOf } from './ions.ts';
 import { measure } from './measure.ts';
 import {
   findObservable,
@@ -13,9 +13,10 @@ import {
 } from './observables.ts';
 import type { Particle } from './particles.ts';
 import type { Quantity } from './quantity.ts';
+import { remembered } from './remembered.ts';
 import type { Substance } from './substances.ts';
 import { amountOfParticle, freeWaterPerLitre, osmolarity, perVolume, type Reference, WATER_BINDING } from './totals.ts';
-import { unit } from './units.ts';
+import { type Unit, unit } from './units.ts';
 import type { WorkingStep } from './working.ts';
 
 /** A value in a unit of its own. */
@@ -53,41 +54,63 @@ const ON_REQUEST: ReadonlySet<ObservableKind> = new Set([
  * solutes as added. Tonicities and ratios have no unit, and are not among them.
  */
 export function results(contents: Contents, reference: Reference): readonly Result[] {
-  const asked = fixedObservables().filter(
-    ({ of: subjects, unit: of, kind }) => subjects.includes('mixture') && of !== '' && !ON_REQUEST.has(kind),
-  );
-  const plain = [...asked, ...rareIonsIn(contents)].map((observable) => ({ observable, unit: observable.unit }));
-  return [...plain, ...solutesIn(contents)].flatMap(({ observable, unit: of }) => {
-    const measured = measure(contents, observable, unit(of), reference);
-    if (!measured.ok || (measured.value.isZero() && !ALWAYS.has(observable.id))) return [];
-    return [{ observable, value: measured.value, unit: of }];
-  });
+  const asked = [...OF_EVERY_MIXTURE, ...rareIonsIn(contents), ...solutesIn(contents)];
+  const found: Result[] = [];
+  for (const { observable, unit: to } of asked) {
+    const measured = measure(contents, observable, to, reference);
+    if (!measured.ok || (measured.value.isZero() && !ALWAYS.has(observable.id))) continue;
+    found.push({ observable, value: measured.value, unit: to.symbol });
+  }
+  return found;
 }
+
+/** Something to measure, in the unit in which it is told. */
+interface Asked {
+  readonly observable: Observable;
+  readonly unit: Unit;
+}
+
+function inOwnUnit(observable: Observable): Asked {
+  return { observable, unit: unit(observable.unit) };
+}
+
+const OF_EVERY_MIXTURE: readonly Asked[] = fixedObservables()
+  .filter(({ of: subjects, unit: of, kind }) => subjects.includes('mixture') && of !== '' && !ON_REQUEST.has(kind))
+  .map(inOwnUnit);
 
 /** Ions that the fixed table leaves out. */
-function rareIonsIn(contents: Contents): readonly Observable[] {
-  const ions = new Set([...contents.particles.keys()].flatMap((particle) => ionOf(particle) ?? []));
-  return [...ions].map(ionObservable).filter((observable) => !fixedObservables().includes(observable));
+function rareIonsIn(contents: Contents): readonly Asked[] {
+  const ions = new Set<Ion>();
+  for (const particle of contents.particles.keys()) {
+    const ion = ionOf(particle);
+    if (ion && !FIXED_IONS.has(ion)) ions.add(ion);
+  }
+  return [...ions].map((ion) => inOwnUnit(ionObservable(ion)));
 }
 
+const FIXED_IONS: ReadonlySet<Ion | null> = new Set(
+  fixedObservables().flatMap(({ kind, ion }) => (kind === 'ion' ? [ion] : [])),
+);
+
 /** Each solute in the measure in which it was added; one that came by mass and by activity twice. */
-function solutesIn({ solutes, masses, activities }: Contents): readonly { observable: Observable; unit: string }[] {
-  const inOwnUnit = [...families([...solutes.keys(), ...masses.keys()])].map((observable) => ({
-    observable,
-    unit: observable.unit,
-  }));
-  const byActivity = families([...activities.keys()]).map((observable) => ({ observable, unit: 'units/mL' }));
-  return [...inOwnUnit, ...byActivity];
+function solutesIn({ solutes, masses, activities }: Contents): readonly Asked[] {
+  const byAmount = families([...solutes.keys(), ...masses.keys()]).map(inOwnUnit);
+  const byActivity = families([...activities.keys()]).map((observable) => ({ observable, unit: unit('units/mL') }));
+  return [...byAmount, ...byActivity];
 }
 
 /** One observable a family: a built-in one means the form that its name means. */
 function families(held: readonly Substance[]): readonly Observable[] {
   const byFamily = new Map(held.map((substance) => [substance.family, substance] as const));
   return [...byFamily.values()].flatMap((substance) => {
-    if (substance.id === 'water') return [];
-    return (substance.own ? null : findObservable(substance.family)) ?? soluteObservable(substance);
+    return substance.id === 'water' ? [] : observableOf(substance);
   });
 }
+
+const observableOf = remembered(
+  (substance: Substance): Observable =>
+    (substance.own ? null : findObservable(substance.family)) ?? soluteObservable(substance),
+);
 
 /** How the osmolarity and the free water of contents come about: one line a particle, then their sum, then the rule. */
 export function resultWorking(contents: Contents, reference: Reference): readonly WorkingStep[] {

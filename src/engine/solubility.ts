@@ -2,8 +2,9 @@
 
 import { strengthOf } from './amounts.ts';
 import type { Contents } from './contents.ts';
-import { atMost, Decimal, decimal, ZERO } from './decimal.ts';
+import { atMost, Decimal, decimal, sumOf, ZERO } from './decimal.ts';
 import { LIMITS, sourceTitle } from './reference.ts';
+import { remembered } from './remembered.ts';
 import { gramsOfMmol, type Solubility, type Substance, substances, WATER_DENSITY } from './substances.ts';
 import { unit } from './units.ts';
 
@@ -61,9 +62,10 @@ function strongest(): ReadonlyMap<string, Decimal> {
  * whatever is weaker, is never impossible.
  */
 export function overload(contents: Contents, celsius: Decimal = ROOM): Overload | null {
-  const families = familiesOf(contents).filter((held) => !listed(held, contents.volume));
-  const space = familiesOf(contents).reduce((sum, held) => sum.plus(held.space), ZERO);
-  const waterGrams = contents.volume.minus(space).times(WATER_DENSITY);
+  const all = familiesOf(contents);
+  const families = all.filter((held) => !listed(held, contents.volume));
+  if (families.length === 0) return null;
+  const waterGrams = contents.volume.minus(sumOf(all, ({ space }) => space)).times(WATER_DENSITY);
   if (waterGrams.lte(0)) return noWaterLeft(families, contents.volume);
   for (const { substance, grams } of families) {
     const limit = solubilityAt(substance, celsius);
@@ -110,16 +112,18 @@ function noWaterLeft(families: readonly Held[], volume: Decimal): Overload | nul
   };
 }
 
-function familiesOf(contents: Contents): readonly Held[] {
+/** Asked for room temperature and for the refrigerator. */
+const familiesOf = remembered((contents: Contents): readonly Held[] => {
   const families = new Map<string, Held>();
   for (const [substance, mmol] of contents.solutes) {
     const { anhydrous, family } = substance;
     if (!anhydrous.molarMass || substance.id === 'water' || mmol.lte(0)) continue;
     const known = families.get(family);
-    const grams = gramsOfMmol(mmol, anhydrous.molarMass).plus(known?.grams ?? ZERO);
+    const own = gramsOfMmol(mmol, anhydrous.molarMass);
+    const grams = known?.grams.plus(own) ?? own;
     families.set(family, {
       substance: known?.substance ?? substance,
-      mmol: mmol.plus(known?.mmol ?? ZERO),
+      mmol: known?.mmol.plus(mmol) ?? mmol,
       grams,
       space: grams.times(anhydrous.apparentVolume),
     });
@@ -130,7 +134,7 @@ function familiesOf(contents: Contents): readonly Held[] {
     families.set(substance.family, { substance, mmol: ZERO, grams, space });
   }
   return [...families.values()];
-}
+});
 
 /** Whether a family is no stronger than a strength listed for any of its forms. */
 function listed({ substance, mmol }: Held, volume: Decimal): boolean {

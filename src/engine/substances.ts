@@ -1,8 +1,9 @@
 /** Substances that are weighed or dissolved: a salt or sugar in one crystal form, a colloid, a drug of a note's own. */
-import { type Decimal, decimal, ZERO } from './decimal.ts';
+import { type Decimal, decimal, manyTimes } from './decimal.ts';
 import { molarMass } from './formula.ts';
 import { type Particle, particleById } from './particles.ts';
 import { type Datum, FAMILY_DATA, type FamilyData, type FormData, LIMITS, type SolubilityDatum } from './reference.ts';
+import { remembered } from './remembered.ts';
 
 /** Particles that one mole of a substance gives. */
 export interface Given {
@@ -123,21 +124,25 @@ export function osmolesPerMole(substance: Substance): number {
   return substance.gives.reduce((sum, { count }) => sum + count, 0);
 }
 
-/** mmol in that many grams: g ÷ (g/mol) is mol. */
+/** g/mmol of a molar mass in g/mol. A thousandth is exact. */
+const perMillimole = remembered((molar: Decimal): Decimal => molar.div(1000));
+
+/** mmol in that many grams. */
 export function mmolOfGrams(grams: Decimal, molar: Decimal): Decimal {
-  return grams.times(1000).div(molar);
+  return grams.div(perMillimole(molar));
 }
 
 /** g that so many mmol weigh. */
 export function gramsOfMmol(mmol: Decimal, molar: Decimal): Decimal {
-  return mmol.times(molar).div(1000);
+  return mmol.times(perMillimole(molar));
 }
 
 /** The particles of an amount of a substance, in mmol. */
 export function particlesOf(substance: Substance, mmol: Decimal): ReadonlyMap<Particle, Decimal> {
   const amounts = new Map<Particle, Decimal>();
   for (const { particle, count } of substance.gives) {
-    amounts.set(particle, (amounts.get(particle) ?? ZERO).plus(mmol.times(count)));
+    const given = manyTimes(mmol, count);
+    amounts.set(particle, amounts.get(particle)?.plus(given) ?? given);
   }
   return amounts;
 }

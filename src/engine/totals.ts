@@ -1,9 +1,10 @@
 /** Sums over what a liquid holds: particles, charges, base, energy. Of the whole, in mmol, mEq, mOsm, kcal or g. */
 import { type Contents, massOf } from './contents.ts';
-import { atMost, type Decimal, decimal, nearlyEqual, ZERO } from './decimal.ts';
+import { atMost, type Decimal, decimal, manyTimes, nearlyEqual, sumOf, ZERO } from './decimal.ts';
 import { type Ion, ionOf } from './ions.ts';
 import { isEffective, type Particle, particleById } from './particles.ts';
 import { LIMITS } from './reference.ts';
+import { remembered } from './remembered.ts';
 import type { Substance } from './substances.ts';
 
 /** What free water and tonicity are measured against. */
@@ -32,7 +33,7 @@ export const WATER_BINDING = { sodium: particleById('sodium')!, potassium: parti
 
 /** Per mL; nothing per litre of nothing. */
 export function perVolume(total: Decimal, volume: Decimal): Decimal {
-  return volume.isZero() ? ZERO : total.div(volume);
+  return volume.isZero() || total.isZero() ? ZERO : total.div(volume);
 }
 
 /** mmol of a particle. */
@@ -42,27 +43,25 @@ export function amountOfParticle(contents: Contents, particle: Particle): Decima
 
 /** mmol of an ion in all its forms. */
 export function amountOfIon(contents: Contents, { forms }: Ion): Decimal {
-  return forms.reduce((sum, form) => sum.plus(amountOfParticle(contents, form)), ZERO);
+  return sumOf(forms, (form) => amountOfParticle(contents, form));
 }
 
 /** mEq of an ion: each form by its own charge. */
 export function equivalentsOfIon(contents: Contents, { forms }: Ion): Decimal {
-  return forms.reduce((sum, form) => sum.plus(amountOfParticle(contents, form).times(Math.abs(form.charge))), ZERO);
+  return sumOf(forms, (form) => manyTimes(amountOfParticle(contents, form), Math.abs(form.charge)));
 }
 
 function overParticles({ particles }: Contents, weight: (particle: Particle) => number): Decimal {
-  return [...particles].reduce((sum, [particle, mmol]) => sum.plus(mmol.times(weight(particle))), ZERO);
+  return sumOf(particles, ([particle, mmol]) => manyTimes(mmol, weight(particle)));
 }
 
 /** mOsm. */
-export function osmoles(contents: Contents): Decimal {
-  return overParticles(contents, () => 1);
-}
+export const osmoles = remembered((contents: Contents): Decimal => overParticles(contents, () => 1));
 
 /** mOsm of the particles that hold water outside cells. */
-export function effectiveOsmoles(contents: Contents): Decimal {
-  return overParticles(contents, (particle) => (isEffective(particle) ? 1 : 0));
-}
+export const effectiveOsmoles = remembered(
+  (contents: Contents): Decimal => overParticles(contents, (particle) => (isEffective(particle) ? 1 : 0)),
+);
 
 /** mEq of positive charges. */
 export function cationSum(contents: Contents): Decimal {
@@ -130,23 +129,23 @@ function equivalentOf(substance: Substance): Decimal | null {
 
 /** The mass of each solute times what a gram of it counts for; a mass that is not known counts for nothing. */
 function weighed({ solutes, masses }: Contents, perGram: (substance: Substance) => Decimal): Decimal {
-  let sum = ZERO;
-  for (const [substance, mmol] of solutes) {
-    sum = sum.plus((massOf(substance, { in: 'mmol', value: mmol }) ?? ZERO).times(perGram(substance)));
-  }
-  for (const [substance, grams] of masses) sum = sum.plus(grams.times(perGram(substance)));
-  return sum;
+  const dissolved = [...solutes].map(([substance, value]) => ({ substance, amount: { in: 'mmol', value } as const }));
+  const weighedOut = [...masses].map(([substance, value]) => ({ substance, amount: { in: 'g', value } as const }));
+  return sumOf([...dissolved, ...weighedOut], ({ substance, amount }) => {
+    const each = perGram(substance);
+    return each.isZero() ? ZERO : (massOf(substance, amount)?.times(each) ?? ZERO);
+  });
 }
 
 /** mOsm/L, every particle counted once as if fully dissociated: the convention of labels. */
-export function osmolarity(contents: Contents): Decimal {
-  return perVolume(osmoles(contents), contents.volume).times(LITRE);
-}
+export const osmolarity = remembered(
+  (contents: Contents): Decimal => perVolume(osmoles(contents), contents.volume).times(LITRE),
+);
 
 /** mOsm/L of the particles that hold water outside cells: all but dextrose, urea and glycerol. */
-export function effectiveOsmolarity(contents: Contents): Decimal {
-  return perVolume(effectiveOsmoles(contents), contents.volume).times(LITRE);
-}
+export const effectiveOsmolarity = remembered(
+  (contents: Contents): Decimal => perVolume(effectiveOsmoles(contents), contents.volume).times(LITRE),
+);
 
 /** Electrolyte-free water in mL/L: 1000 × (1 - (Na + K) ÷ reference). Below zero for a hypertonic fluid. */
 export function freeWaterPerLitre(contents: Contents, reference: Reference): Decimal {

@@ -83,12 +83,23 @@ type Known = Pick<Unit, 'symbol' | 'factor'> & { readonly base: Base };
 /** Longest spelling of a unit that is looked at; whatever is longer is none. */
 const LONGEST = 64;
 
+/** Units by the spelling that was read. All that anybody writes fit in, and a note that tries them all does not fill memory. */
+const READ = new Map<string, Unit>();
+const MOST_READ = 500;
+
 /**
  * The unit that a text spells, exactly or by a listed alias; null when it is none. Letter case counts. Ratios have one or
  * two `/`. `kg` below a `/` is body weight, below osmoles it is water.
  */
 export function findUnit(text: string): Unit | null {
-  if (text.length > LONGEST) return null;
+  const known = READ.get(text);
+  if (known) return known;
+  const found = text.length > LONGEST ? null : readUnit(text);
+  if (found && READ.size < MOST_READ) READ.set(text, found);
+  return found;
+}
+
+function readUnit(text: string): Unit | null {
   if (text === PERCENT.symbol || text === `${PERCENT.symbol} w/v`) return PERCENT;
   if (text === BY_WEIGHT.symbol) return BY_WEIGHT;
   if (text === BODY_SURFACE.symbol) return BODY_SURFACE;
@@ -110,14 +121,10 @@ export function findUnit(text: string): Unit | null {
   return { symbol, factor, dimension: { over: over.base, under }, percent: false };
 }
 
-/** Units that the program names itself; a text of a note never gets here. */
-const NAMED = new Map<string, Unit>();
-
 /** A unit known to exist, for constants of the program: `unit('mL')`. */
 export function unit(symbol: string): Unit {
-  const found = NAMED.get(symbol) ?? findUnit(symbol);
+  const found = findUnit(symbol);
   if (!found) throw new RangeError(`no such unit: ${symbol}`);
-  NAMED.set(symbol, found);
   return found;
 }
 
@@ -166,9 +173,9 @@ function stutter(spelling: string, text: string): 0 | 1 {
   return spelling.length === 2 && text.length === 3 ? 1 : 0;
 }
 
-/** Whether two dimensions are the same; the order of what stands below does not count. */
+/** Whether two dimensions are the same; the order of what stands below does not count, where nothing stands twice. */
 export function sameDimension(a: Dimension, b: Dimension): boolean {
-  return a.over === b.over && [...a.under].sort().join() === [...b.under].sort().join();
+  return a.over === b.over && a.under.length === b.under.length && a.under.every((base) => b.under.includes(base));
 }
 
 const WORDS: Readonly<Record<Base, string>> = {
@@ -216,7 +223,12 @@ function isPlain(u: Unit, base: Base): boolean {
 
 /** `%`, or anything per volume that is not per time as well. */
 export function isStrength(u: Unit): boolean {
-  return (u.dimension.under.includes('volume') && !isRate(u)) || u.dimension.under.join() === 'solution-mass';
+  return (u.dimension.under.includes('volume') && !isRate(u)) || isPer(u, 'solution-mass');
+}
+
+/** Anything per that, and per nothing else. */
+export function isPer({ dimension: { under } }: Unit, base: Base): boolean {
+  return under.length === 1 && under[0] === base;
 }
 
 /** Anything per time. */

@@ -38,7 +38,7 @@ export function readClaim(line: Line, kind: 'claim' | 'target'): ClaimNode | nul
     within = readTolerance(line);
     if (within === null) return null;
   }
-  return { ...line.place, kind, ...split, within };
+  return { kind, ...split, within, ...line.place };
 }
 
 /** The value is the last piece: a quantity, a bare number (of a ratio) or a word (of a tonicity). */
@@ -116,7 +116,7 @@ function subjectOf(line: Line, pieces: readonly Piece[], end: number): SubjectNo
 /** `show [NAME] OBSERVABLE, …`; after the first word. */
 export function readShow(line: Line): ShowNode | null {
   const items = readItems(line);
-  return items && { ...line.place, kind: 'show', question: null, items };
+  return items && { kind: 'show', question: null, items, ...line.place };
 }
 
 /** What is asked for, item by item. */
@@ -169,7 +169,7 @@ export function readCompare(line: Line): CompareNode | null {
     if (another === null) return null;
     observables.push(another);
   }
-  return { ...line.place, kind: 'compare', fluids, observables };
+  return { kind: 'compare', fluids, observables, ...line.place };
 }
 
 function readObservable(line: Line): Words | null {
@@ -185,9 +185,9 @@ export function readAccept(line: Line): AcceptNode | null {
   while (!line.done && line.here().end <= code.span.end) line.at += 1;
   const because = line.eat('because');
   const title = because && line.peek()?.kind === 'string' ? line.title() : null;
-  if (title !== null && title.text.trim() !== '') return { ...line.place, kind: 'accept', code, reason: title };
+  if (title !== null && title.text.trim() !== '') return { kind: 'accept', code, reason: title, ...line.place };
   const span = title?.span ?? (line.done ? line.last() : line.here());
   line.remarks.push({ code: 'accept-without-reason', span, of: code.text });
   line.at = line.tokens.length;
-  return { ...line.place, kind: 'accept', code, reason: null };
+  return { kind: 'accept', code, reason: null, ...line.place };
 }

@@ -58,7 +58,7 @@ export function readGive(line: Line): GiveNode | null {
     if (dose ? !readDoseOf(line, gathered) : !readClause(line, gathered)) return null;
   }
   const { amount, rate, of: rateOf, clauses } = gathered;
-  return { ...line.place, kind: 'give', count, amount, fluid, rate, rateOf, clauses };
+  return { kind: 'give', count, amount, fluid, rate, rateOf, clauses, ...line.place };
 }
 
 /** A strength, or a bare number that a word which is no unit follows (`give 0.45 NS`). */

@@ -8,23 +8,23 @@ export function readHeader(line: Line, kind: 'mixture' | 'stock' | 'patient'): H
   const name = readName(line, line.last());
   if (name === null) return null;
   const title = line.peek()?.kind === 'string' ? line.title() : null;
-  return { ...line.place, kind, name, title };
+  return { kind, name, title, ...line.place };
 }
 
 /** `substance NAME`, a phrase; after the first word. */
 export function readSubstance(line: Line): HeaderNode | null {
   const name = readNamePhrase(line, line.last());
-  return name === null ? null : { ...line.place, kind: 'substance', name, title: null };
+  return name === null ? null : { kind: 'substance', name, title: null, ...line.place };
 }
 
 /** `use PATH`, quoted if it has spaces; after the first word. */
 export function readUse(line: Line): UseNode | null {
   if (line.done) return line.fail('missing-path', line.last());
-  if (line.peek()!.kind === 'string') return { ...line.place, kind: 'use', path: line.title() };
+  if (line.peek()!.kind === 'string') return { kind: 'use', path: line.title(), ...line.place };
   const start = line.here();
   do line.at += 1;
   while (line.peek()?.glued);
   const span = cover(start, line.last());
   const path: Title = { span, text: line.text(span) };
-  return { ...line.place, kind: 'use', path };
+  return { kind: 'use', path, ...line.place };
 }

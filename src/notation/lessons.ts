@@ -11,7 +11,7 @@ export function readAsk(line: Line): ShowNode | null {
   const question = line.title();
   if (question.text.trim() === '') return line.fail('missing-question', question.span);
   const items = readShown(line);
-  return items && { ...line.place, kind: 'show', question, items };
+  return items && { kind: 'show', question, items, ...line.place };
 }
 
 /** `what if [NAME] FIGURE QUANTITY, … show [NAME] OBSERVABLE, …`; after the first word. */
@@ -38,7 +38,7 @@ export function readWhatIf(line: Line): WhatIfNode | null {
     values.push(value);
   }
   const items = readShown(line);
-  return items && { ...line.place, kind: 'what-if', change, values, items };
+  return items && { kind: 'what-if', change, values, items, ...line.place };
 }
 
 function readShown(line: Line): ShowNode['items'] | null {

@@ -18,12 +18,14 @@ const ALIKE: readonly (readonly [string, string])[] = [
 
 /** `text` with like characters written one way; as long as `text`, unit for unit. Line ends stay. */
 export function normalise(text: string): string {
+  if (!ANY_ALIKE.test(text)) return text;
   let result = text;
   for (const [alike, written] of PATTERNS) result = result.replace(alike, written);
   return result;
 }
 
 const PATTERNS = ALIKE.map(([alike, written]) => [new RegExp(`[${alike}]`, 'g'), written] as const);
+const ANY_ALIKE = new RegExp(`[${ALIKE.map(([alike]) => alike).join('')}]`);
 
 /** For looking up: as names are compared, whatever the characters they are written with. */
 export function keyOf(text: string): string {

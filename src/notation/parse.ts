@@ -122,7 +122,7 @@ function beyondLast(span: Span, number: number): Read {
 
 function unread(line: Line): Read {
   const keyword = statementKeyword(line.tokens[0]!.word);
-  const statement: UnreadNode = { ...line.place, kind: 'unread', keyword, name: unreadName(line, keyword) };
+  const statement: UnreadNode = { kind: 'unread', keyword, name: unreadName(line, keyword), ...line.place };
   return { statement, faults: [line.fault!] };
 }
 

@@ -24,7 +24,7 @@ function readWordProperty(line: Line): WordPropertyNode | null {
     return line.fail('unknown-statement', line.here());
   }
   line.at = line.tokens.length;
-  return { ...line.place, kind: 'word-property', words: line.words(0, line.at) };
+  return { kind: 'word-property', words: line.words(0, line.at), ...line.place };
 }
 
 /** `loss stomach 60 mL/h sodium 60 mmol/L`. */
@@ -37,7 +37,7 @@ function readProperty(line: Line): PropertyNode | null {
     if (item === null) return null;
     items.push(item);
   }
-  return { ...line.place, kind: 'property', items };
+  return { kind: 'property', items, ...line.place };
 }
 
 function readItem(line: Line): PropertyItem | null {
@@ -61,7 +61,7 @@ export function readGives(line: Line): GivesNode | null {
     if (ion === null) return null;
     ions.push(ion);
   }
-  return { ...line.place, kind: 'gives', ions };
+  return { kind: 'gives', ions, ...line.place };
 }
 
 function readIon(line: Line): GivenIon | null {

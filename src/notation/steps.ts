@@ -41,14 +41,14 @@ export function readMakeUp(line: Line): MakeUpNode | null {
   line.at += words;
   if (line.done) return line.fail('missing-volume-after-to', line.last());
   const to = readAmount(line, 'nothing');
-  return to === null ? null : { ...line.place, kind: 'make-up', fluid, to };
+  return to === null ? null : { kind: 'make-up', fluid, to, ...line.place };
 }
 
 /** After `withdraw` or `discard`. */
 export function readWithdraw(line: Line): WithdrawNode | null {
   if (line.done) return line.fail('missing-amount', line.last());
   const amount = readAmountOrUnknown(line, 'nothing');
-  return amount === null ? null : { ...line.place, kind: 'withdraw', amount };
+  return amount === null ? null : { kind: 'withdraw', amount, ...line.place };
 }
 
 /** After `exchange`. */
@@ -58,7 +58,7 @@ export function readExchange(line: Line): ExchangeNode | null {
   if (amount === null) return null;
   if (!line.eat('for')) return line.fail('missing-for', line.done ? amount.span : line.here());
   const fluid = readFluid(line, IN_STEP, line.last());
-  return fluid === null ? null : { ...line.place, kind: 'exchange', amount, fluid };
+  return fluid === null ? null : { kind: 'exchange', amount, fluid, ...line.place };
 }
 
 /** Whether the number or `?` at the cursor begins an amount rather than a fluid's strength or words. */
@@ -94,7 +94,7 @@ function readByVolume(line: Line, count: CountNode | null, volume: QuantityNode 
   if (!line.eat('by', 'volume')) return line.fail('missing-fluid', label.span);
   if (volume.kind === 'unknown') return line.fail('missing-amount', volume.span);
   if (count !== null) return line.fail('unexpected-rest', count.span);
-  return { ...line.place, kind: 'by-volume', volume, label };
+  return { kind: 'by-volume', volume, label, ...line.place };
 }
 
 function readAddition(
@@ -109,7 +109,7 @@ function readAddition(
   if (!atVehicle(line)) {
     const second = amountAt(line, line.at);
     if (second !== null) return line.fail('two-amounts', second.span);
-    return { ...line.place, kind: 'addition', count, amount, fluid, vehicle: null };
+    return { kind: 'addition', count, amount, fluid, vehicle: null, ...line.place };
   }
   line.at += 1;
   const volume = readAmount(line, 'words');
@@ -117,5 +117,5 @@ function readAddition(
   const into = readFluid(line, IN_STEP, volume.span);
   if (into === null) return null;
   if (atVehicle(line)) return line.fail('two-amounts', cover(line.here(), amountAt(line, line.at + 1)!.span));
-  return { ...line.place, kind: 'addition', count, amount, fluid, vehicle: { volume, fluid: into } };
+  return { kind: 'addition', count, amount, fluid, vehicle: { volume, fluid: into }, ...line.place };
 }

@@ -10,6 +10,7 @@ import {
   nearNames,
   ONE,
   ofSolute,
+  oneMl,
   overload,
   plus,
   type StockFluid,
@@ -17,7 +18,6 @@ import {
   stockSolution,
   strengthOf,
   substances,
-  times,
   type WorkingStep,
   water,
 } from '../engine/index.ts';
@@ -158,7 +158,7 @@ export class FluidBinder {
   }
 
   private stock(stock: StockFluid, node: PartNode): BoundLiquid {
-    const perMl = times(stock.perLitre, ONE.div(stock.perLitre.volume));
+    const perMl = oneMl(stock.perLitre);
     this.assume({ kind: 'stock', fluid: stock.name, by: stock.by });
     this.report.mention(node.words.span, { kind: 'fluid', name: stock.name, perMl });
     return { ok: true, kind: 'liquid', name: stock.name, perMl, recipe: null, drawn: null, working: [] };
@@ -241,7 +241,7 @@ export class FluidBinder {
     if (node.strength) return this.problem(node.words, 'strength-on-fluid');
     const contents = worked && this.around.choices.contents(worked);
     if (!worked || !contents) return { ok: false, cause: cause ?? this.report.place(node.words.span) };
-    const perMl = times(contents, ONE.div(contents.volume));
+    const perMl = oneMl(contents);
     return { ok: true, kind: 'liquid', name: worked.name, perMl, recipe: contents, drawn: null, working: [] };
   }
 

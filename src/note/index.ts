@@ -11,11 +11,13 @@ export { answerOrder } from './orders/order-results.ts';
 export { answerPatient } from './orders/patient-results.ts';
 export { ONSETS, PATIENT_LINES, SEXES } from './orders/patients.ts';
 export {
+  byPatient,
   courseOf,
   endOfOrders,
   inADay,
   intakeOf,
   type OrderScene,
+  type OrdersByPatient,
   pointAt,
   reachesBody,
   sceneOf,

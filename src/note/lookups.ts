@@ -87,32 +87,43 @@ export class Trace {
   }
 }
 
+/** A class, since of an object that is written out with a getter each has a shape of its own, which costs time and memory. */
+class TracedScope {
+  readonly names: Lookups['scope']['names'];
+
+  constructor(
+    private readonly scope: Lookups['scope'],
+    private readonly ask: <K extends Kind>(kind: K, about: About<K>) => void,
+  ) {
+    this.names = {
+      get(key) {
+        ask('name', key);
+        return scope.names.get(key);
+      },
+      has(key) {
+        ask('name', key);
+        return scope.names.has(key);
+      },
+      keys() {
+        ask('names', null);
+        return scope.names.keys();
+      },
+    };
+  }
+
+  get entities(): Lookups['scope']['entities'] {
+    this.ask('entities', null);
+    return this.scope.entities;
+  }
+}
+
 /** The same lookups, with everything that is asked of them noted. */
 export function traced(of: Lookups, trace: Trace): Lookups {
   const ask = <K extends Kind>(kind: K, about: About<K>) => trace.ask(kind, about, of);
   const { scope, own, imports } = of;
   return {
     policy: of.policy,
-    scope: {
-      names: {
-        get(key) {
-          ask('name', key);
-          return scope.names.get(key);
-        },
-        has(key) {
-          ask('name', key);
-          return scope.names.has(key);
-        },
-        keys() {
-          ask('names', null);
-          return scope.names.keys();
-        },
-      },
-      get entities() {
-        ask('entities', null);
-        return scope.entities;
-      },
-    },
+    scope: new TracedScope(scope, ask),
     worked: {
       get(entity) {
         ask('fluid', entity);

@@ -19,12 +19,12 @@ interface BoundLine {
 /** Total; the mixture's own mixtures have been worked out before. Adds what is wrong to the desk's faults. */
 export function workMixture(entity: Entity, around: Omit<Surroundings, 'choices'>, desk: Desk): WorkedMixture {
   const choices = new Choices();
-  const worked = new MixtureWorker(entity, { ...around, choices }, desk).work();
+  const worked = new MixtureWorker(entity, { choices, ...around }, desk).work();
   if (!worked.contents) return worked;
   scrutinise(worked, worked.contents, around.policy.reference, new Reporter(entity.block, desk));
   const amounts = worked.solved.map(({ value }) => value);
   const extremes = extremesOf(entity, choices, desk, (combination) => {
-    const varied = { ...around, choices: new Choices(combination) };
+    const varied = { choices: new Choices(combination), ...around };
     return new MixtureWorker(entity, varied, { faults: [], mentions: [] }).work(amounts).contents;
   });
   return { ...worked, extremes };

@@ -26,7 +26,7 @@ export const OWN_CLAIMS: Task<Entity, readonly Answered[]> = {
 };
 
 function answered({ node, block, open }: LooseLine, around: Lookups, desk: Desk): Answered {
-  const asker = new Asker(block, { ...around, choices: new Choices() }, desk);
+  const asker = new Asker(block, { choices: new Choices(), ...around }, desk);
   const isClaim = node.kind === 'claim' || node.kind === 'target';
   return {
     claim: isClaim ? asker.claim(node, open) : null,

@@ -22,7 +22,7 @@ export function workFluids(scope: Scope, policy: Policy, used: UsedNotes, worker
   const imports = importsOf(scope, used, desk);
   const own = ownSubstances(scope, imports, { policy, worker }, desk);
   const worked = new Map<Entity, WorkedMixture>();
-  const around: ScopeFluids = { ...NO_BEDSIDE, scope, imports, own, worked, policy };
+  const around: ScopeFluids = { scope, imports, own, worked, policy, ...NO_BEDSIDE };
   for (const entity of scope.entities) {
     if (entity.kind === 'stock') worked.set(entity, worker.do(STOCK, entity, around, desk));
   }

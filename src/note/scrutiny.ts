@@ -13,6 +13,7 @@ import {
   osmolarity,
   overload,
   type Reference,
+  sumOf,
   tonicity,
   ZERO,
 } from '../engine/index.ts';
@@ -71,14 +72,10 @@ function volumeAdded({ steps, solved }: WorkedMixture, report: Reporter): void {
   const container = containerOf(steps);
   if (!container || solved.length > 0) return;
   if (steps.some(({ node }) => node.kind === 'make-up')) return;
-  const room = steps.reduce(
-    (sum, step) => (step.brings ? sum : sum.plus(step.before.volume.minus(step.after.volume))),
-    ZERO,
-  );
-  const additives = steps.filter((step) => isAdditive(step, container.volume) && step !== container.step);
-  const added = additives
-    .reduce((sum, step) => sum.plus(step.after.volume.minus(step.before.volume)), ZERO)
-    .minus(room);
+  const room = sumOf(steps, (step) => (step.brings ? ZERO : step.before.volume.minus(step.after.volume)));
+  const mixedFrom = container.volume.times(MIXED_PERCENT).div(HUNDRED);
+  const additives = steps.filter((step) => step !== container.step && isAdditive(step, mixedFrom));
+  const added = sumOf(additives, gained).minus(room);
   if (atMost(added, container.volume.times(ADDED_PERCENT).div(HUNDRED))) return;
   const [first] = additives;
   const solid = solidAdded(first!, container.volume, added, steps[steps.length - 1]!.after);
@@ -129,15 +126,21 @@ function containerOf(steps: readonly WorkedStep[]): { step: WorkedStep; volume: 
   let largest: { step: WorkedStep; volume: Decimal } | null = null;
   for (const step of steps) {
     if (step.node.kind !== 'addition') continue;
-    const volume = step.after.volume.minus(step.before.volume);
+    const volume = gained(step);
     if (!largest || volume.gt(largest.volume)) largest = { step, volume };
   }
   return largest && CONTAINERS.some((volume) => volume.eq(largest.volume)) ? largest : null;
 }
 
-function isAdditive({ node, before, after }: WorkedStep, container: Decimal): boolean {
-  if (node.kind !== 'addition' && node.kind !== 'by-volume') return false;
-  return after.volume.minus(before.volume).lt(container.times(MIXED_PERCENT).div(HUNDRED));
+/** `mixedFrom`: the volume from which on it is a fluid that is mixed with the container's. */
+function isAdditive(step: WorkedStep, mixedFrom: Decimal): boolean {
+  const { kind } = step.node;
+  return (kind === 'addition' || kind === 'by-volume') && gained(step).lt(mixedFrom);
+}
+
+/** mL by which the volume grew. */
+function gained({ before, after }: WorkedStep): Decimal {
+  return after.volume.minus(before.volume);
 }
 
 /** Something taken out after an additive went in takes part of the additive with it. */
@@ -184,10 +187,10 @@ function leaving({ solutes, particles }: Contents, body: Body): readonly string[
 
 /** Calcium beside bicarbonate or phosphate. No rule of a product of concentrations: validated curves are needed. */
 function calciumSalts({ entity }: WorkedMixture, contents: Contents, report: Reporter): void {
+  if (amountOfIon(contents, CALCIUM).isZero()) return;
   const [calcium, bicarbonate, phosphate] = [CALCIUM, BICARBONATE, PHOSPHATE].map((ion) =>
     amountOfIon(contents, ion).times(LITRE).div(contents.volume),
   ) as [Decimal, Decimal, Decimal];
-  if (calcium.isZero()) return;
   const at = entity.name?.span ?? entity.header;
   const known = atMost(calcium, CALCIUM_WITH_BICARBONATE) && atMost(bicarbonate, BICARBONATE_WITH_CALCIUM);
   if (!bicarbonate.isZero() && !known) report.at(at, { code: 'calcium-bicarbonate', calcium, bicarbonate });

@@ -31,7 +31,7 @@ function holding(held: Held, reference: Reference): Pick<Subject, 'is' | 'held' 
     contents: held.contents,
     answer(observable, unit) {
       const found = resultOf(held.contents, observable, unit, reference);
-      return found.ok ? { ...found, range: rangeOf(held, observable, unit, reference) } : found;
+      return found.ok ? { range: rangeOf(held, observable, unit, reference), ...found } : found;
     },
   };
 }

@@ -3,7 +3,7 @@ import type { NoteText } from '../markdown/note-text.ts';
 import { parseBlock } from '../notation/index.ts';
 import { type BoundProse, ProseBinder } from './bound-prose.ts';
 import { ANEW, type Memo } from './memo.ts';
-import type { NameUse, ReadScope, WorkedNoteModel } from './model.ts';
+import type { NameUse, ReadScope, Scope, WorkedNoteModel } from './model.ts';
 import { nameUses } from './name-uses.ts';
 import { DEFAULT_POLICY, type Policy } from './policy.ts';
 import { proseWording } from './prose-wording.ts';
@@ -51,16 +51,44 @@ function withProse(worked: WorkedBlocks, note: NoteText, policy: Policy): Worked
   };
 }
 
-/** `note`: the prose that is bound to the scope. Where names stand is looked for when it is asked for. */
+/** `note`: the prose that is bound to the scope. */
 function readScope({ scope, read, around }: WorkedScope, note: NoteText | null): ReadScope {
-  let uses: readonly NameUse[] | null = null;
-  return {
-    ...scope,
-    blocks: read.map(({ block }) => block),
-    imported: around.imports.keys(),
-    get nameUses() {
-      uses ??= nameUses(read, scope, around, note?.bound() ?? null);
-      return uses;
-    },
-  };
+  const uses = () => nameUses(read, scope, around, note?.bound() ?? null);
+  return new SearchedScope(
+    scope,
+    read.map(({ block }) => block),
+    around.imports.keys(),
+    uses,
+  );
+}
+
+/**
+ * Where names stand is looked for when it is asked for. A class, since of an object that is written out with a getter each
+ * has a shape of its own, which holds the note until all memory is gone through.
+ */
+class SearchedScope implements ReadScope {
+  readonly entities: ReadScope['entities'];
+  readonly names: ReadScope['names'];
+  readonly loose: ReadScope['loose'];
+  readonly uses: ReadScope['uses'];
+  readonly acceptances: ReadScope['acceptances'];
+  private found: readonly NameUse[] | null = null;
+
+  constructor(
+    scope: Scope,
+    readonly blocks: ReadScope['blocks'],
+    readonly imported: ReadScope['imported'],
+    private readonly search: () => readonly NameUse[],
+  ) {
+    this.entities = scope.entities;
+    this.names = scope.names;
+    this.loose = scope.loose;
+    this.uses = scope.uses;
+    this.acceptances = scope.acceptances;
+  }
+
+  get nameUses(): readonly NameUse[] {
+    this.found ??= this.search();
+    return this.found;
+  }
 }

@@ -3,7 +3,9 @@ import { exactText, findObservable, formatQuantity, unit } from '../engine/index
 import {
   allResults,
   answerOrder,
+  byPatient,
   type OrderScene,
+  type OrdersByPatient,
   sceneOf,
   type WorkedNoteModel,
   type WorkedOrder,
@@ -37,16 +39,20 @@ export interface OrderReport {
 }
 
 /** Of one worked note: every order of a patient is looked at with the same others. */
-const SCENES = new WeakMap<WorkedNoteModel, Map<WorkedPatient, OrderScene>>();
+const SCENES = new WeakMap<WorkedNoteModel, Scenes>();
+
+interface Scenes {
+  readonly orders: OrdersByPatient;
+  readonly of: Map<WorkedPatient, OrderScene>;
+}
 
 /** The patient of an order with the other orders for the patient, or the order alone. */
 export function sceneIn(model: WorkedNoteModel, about: WorkedOrder | WorkedPatient): OrderScene {
   const patient = 'facts' in about ? about : about.patient;
-  if (!patient) return sceneOf(about, model, model.policy);
-  const known = SCENES.get(model) ?? new Map<WorkedPatient, OrderScene>();
+  const known: Scenes = SCENES.get(model) ?? { orders: byPatient(model.orders), of: new Map() };
   SCENES.set(model, known);
-  const scene = known.get(patient) ?? sceneOf(patient, model, model.policy);
-  known.set(patient, scene);
+  const scene = (patient && known.of.get(patient)) ?? sceneOf(about, known.orders, model.unreadOrders, model.policy);
+  if (patient) known.of.set(patient, scene);
   return scene;
 }
 

@@ -5,6 +5,7 @@
  * crystallisation counts as water; what counts only by its volume, a drug dosed in units, as water too.
  */
 import type { Contents } from '../contents.ts';
+import { remembered } from '../remembered.ts';
 import { type Solution, solutionOf, total } from './solution.ts';
 import { WATER } from './tables.ts';
 import { type Occupied, occupied, type VolumeBasis } from './volumes.ts';
@@ -43,8 +44,8 @@ export function density(contents: Contents): Density {
   return solution ? densityOf(solution) : { ok: false, reason: 'no-volume' };
 }
 
-/** The same of what 1 mL holds. */
-export function densityOf(solution: Solution): Density {
+/** The same of what 1 mL holds. The osmolality asks as well. */
+export const densityOf = remembered((solution: Solution): Density => {
   const particles = total(solution.species, ({ molarity }) => molarity);
   if (solution.gramsPerMl > HEAVIEST || particles > MOST_PARTICLES) return { ok: false, reason: 'no-water' };
   const parts = occupied(solution);
@@ -58,4 +59,4 @@ export function densityOf(solution: Solution): Density {
     waterGramsPerMl,
     parts,
   };
-}
+});

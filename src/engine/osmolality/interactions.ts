@@ -1,5 +1,6 @@
 /** Which parameters a cation and an anion take: their salt's, a stand-in's, or none. Published model: floats. */
-import { type Coefficients, type Ion, strengthOf } from './pitzer.ts';
+import type { Coefficients, Ion } from './pitzer.ts';
+import { ionicStrength } from './solution.ts';
 import { ASSUMED, PITZER_SETS, type PitzerSet, STAND_INS } from './tables.ts';
 
 /** A cation with an anion. */
@@ -21,7 +22,7 @@ const BY_IONS: ReadonlyMap<string, PitzerSet> = new Map(
 export function interactionOf(cation: Ion, anion: Ion): Interaction {
   const own = BY_IONS.get(`${cation.formula} ${anion.formula}`);
   if (own) {
-    return { ...own, set: own, standIn: false, maxIonicStrength: strengthOfSalt(own.maxMolality, cation, anion) };
+    return { set: own, standIn: false, maxIonicStrength: strengthOfSalt(own.maxMolality, cation, anion), ...own };
   }
   const [otherCation, otherAnion] = [STAND_INS.get(cation.formula), STAND_INS.get(anion.formula)];
   const set =
@@ -29,16 +30,16 @@ export function interactionOf(cation: Ion, anion: Ion): Interaction {
     BY_IONS.get(`${otherCation} ${anion.formula}`) ??
     BY_IONS.get(`${otherCation} ${otherAnion}`);
   if (!set) return chargesOnly(cation, anion);
-  return { ...set, set, standIn: true, ...ASSUMED.standIn };
+  return { set, standIn: true, ...set, ...ASSUMED.standIn };
 }
 
 /** Ionic strength in mol/kg of a salt of these two ions. */
 function strengthOfSalt(molality: number, cation: Ion, anion: Ion): number {
   const [positive, negative] = [cation.charge, -anion.charge];
   const formulaUnits = positive === negative ? positive : 1;
-  return strengthOf([
-    { ...cation, molality: (molality * negative) / formulaUnits },
-    { ...anion, molality: (molality * positive) / formulaUnits },
+  return ionicStrength([
+    [(molality * negative) / formulaUnits, cation.charge],
+    [(molality * positive) / formulaUnits, anion.charge],
   ]);
 }
 

@@ -53,15 +53,15 @@ export function ionPart(ions: readonly Dissolved[]): IonPart {
 function pairsOf(ions: readonly Dissolved[], ionicStrength: number): readonly IonPair[] {
   const cations = ions.filter(({ charge }) => charge > 0);
   const anions = ions.filter(({ charge }) => charge < 0);
-  const chargesOf = (some: readonly Dissolved[]) => total(some, (ion) => Math.abs(ion.charge) * ion.molality);
-  const share = (ion: Dissolved, among: readonly Dissolved[]) => chargesOf([ion]) / chargesOf(among);
+  const chargesOf = (ion: Dissolved) => Math.abs(ion.charge) * ion.molality;
+  const [positive, negative] = [total(cations, chargesOf), total(anions, chargesOf)];
   return cations.flatMap((cation) =>
     anions.map((anion) => {
       const { set, standIn, maxIonicStrength, uncertainty } = interactionOf(cation, anion);
       const reach = ionicStrength / maxIonicStrength;
       return {
         name: `${cation.name} ${anion.name}`,
-        share: share(cation, cations) * share(anion, anions),
+        share: (chargesOf(cation) / positive) * (chargesOf(anion) / negative),
         salt: set?.salt ?? null,
         standIn,
         source: set?.source ?? 'worked out here',

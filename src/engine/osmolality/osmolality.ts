@@ -5,6 +5,7 @@
  * without interaction. What counts only by its volume adds nothing.
  */
 import type { Contents } from '../contents.ts';
+import { remembered } from '../remembered.ts';
 import { densityOf } from './density.ts';
 import { type IonPart, ionPart } from './ions.ts';
 import { type MoleculePart, moleculePart } from './molecules.ts';
@@ -38,14 +39,14 @@ const NOTICEABLE = 0.05;
 /** In multiples of an osmometer's range; sodium chloride 30 % is still under it. */
 const STRONGEST = 5;
 
-/** Estimated osmolality in mOsm/kg of water. */
-export function osmolality(contents: Contents): Osmolality {
+/** Estimated osmolality in mOsm/kg of water. The freezing point asks as well. */
+export const osmolality = remembered((contents: Contents): Osmolality => {
   const solution = solutionOf(contents);
   if (!solution) return { ok: false, reason: 'no-volume' };
   const density = densityOf(solution);
   if (!density.ok) return density;
   const { waterGramsPerMl } = density;
-  const dissolved = solution.species.map((species) => ({ ...species, molality: species.molarity / waterGramsPerMl }));
+  const dissolved = solution.species.map((species) => ({ molality: species.molarity / waterGramsPerMl, ...species }));
   const open = Math.abs(total(dissolved, ({ molality, charge }) => molality * charge));
   if (open > OPEN_CHARGES * total(dissolved, ({ molality }) => molality)) {
     return { ok: false, reason: 'charge-imbalance' };
@@ -57,7 +58,8 @@ export function osmolality(contents: Contents): Osmolality {
     ...dissolved.filter(({ charge }) => charge === 0).map(moleculePart),
   ];
   const mOsmPerKg = total(parts, (part) => part.mOsmPerKg);
-  const reaching = (multiple: number) => noticeable(parts, mOsmPerKg).filter(({ reach }) => reach > multiple);
+  const felt = noticeable(parts, mOsmPerKg);
+  const reaching = (multiple: number) => felt.filter(({ reach }) => reach > multiple);
   const plausible = mOsmPerKg >= 0 && mOsmPerKg <= STRONGEST * OSMOMETER_RANGE;
   if (reaching(FURTHEST).length > 0 || !plausible) {
     return { ok: false, reason: 'too-strong', names: reaching(FURTHEST).map(({ name }) => name) };
@@ -72,7 +74,7 @@ export function osmolality(contents: Contents): Osmolality {
     beyondData: reaching(1).map(({ name }) => name),
     parts,
   };
-}
+});
 
 /** Pairs of ions and molecules that make at least a noticeable part of the whole. */
 function noticeable(parts: readonly (IonPart | MoleculePart)[], whole: number) {

@@ -1,8 +1,9 @@
 /** What 1 mL of a solution holds. Published model: floats. */
 import type { Contents } from '../contents.ts';
-import { type Decimal, ZERO } from '../decimal.ts';
+import { type Decimal, manyTimes, ZERO } from '../decimal.ts';
 import { type Particle, particleById } from '../particles.ts';
 import { FAMILY_DATA, type FamilyData, PARTICLE_DATA } from '../reference.ts';
+import { remembered } from '../remembered.ts';
 import type { Substance } from '../substances.ts';
 import { formulaKey } from './tables.ts';
 
@@ -63,34 +64,31 @@ export const MOLECULES: ReadonlyMap<string, FamilyData> = new Map(
   }),
 );
 
-/** Contents never change, and density and osmolality both ask. */
-const KNOWN = new WeakMap<Contents, Solution>();
-
 /** What 1 mL of these contents holds, or null without a volume. */
 export function solutionOf(contents: Contents): Solution | null {
-  if (contents.volume.lte(0)) return null;
-  const solution = KNOWN.get(contents) ?? perMlOf(contents);
-  KNOWN.set(contents, solution);
-  return solution;
+  return contents.volume.lte(0) ? null : perMlOf(contents);
 }
 
-function perMlOf(contents: Contents): Solution {
+/** Density and osmolality both ask. */
+const perMlOf = remembered((contents: Contents): Solution => {
   const volume = contents.volume.toNumber();
-  const perMl = (amount: Decimal) => amount.toNumber() / volume;
+  const perMl = (amount: Decimal) => (amount.isZero() ? 0 : amount.toNumber() / volume);
   const loose = new Map(contents.particles);
   const solutes: Solute[] = [];
   for (const [substance, mmol] of inOrder(contents.solutes)) {
     if (substance.id === 'water') continue;
     for (const { particle, count } of substance.gives) {
-      loose.set(particle, (loose.get(particle) ?? ZERO).minus(mmol.times(count)));
+      loose.set(particle, (loose.get(particle) ?? ZERO).minus(manyTimes(mmol, count)));
     }
-    if (perMl(mmol) > TRACE) solutes.push(soluteOf(substance, perMl(mmol)));
+    const molarity = perMl(mmol);
+    if (molarity > TRACE) solutes.push(soluteOf(substance, molarity));
   }
   for (const [substance, grams] of inOrder(contents.masses)) solutes.push(weighedOf(substance, perMl(grams)));
   const present = (amounts: ReadonlyMap<Particle, Decimal>) =>
-    inOrder(amounts)
-      .map(([particle, mmol]) => speciesOf(particle, perMl(mmol)))
-      .filter(({ molarity }) => molarity > TRACE);
+    inOrder(amounts).flatMap(([particle, mmol]) => {
+      const molarity = perMl(mmol);
+      return molarity > TRACE ? [{ molarity, ...kindOf(particle) }] : [];
+    });
   const species = present(contents.particles);
   const others = present(loose);
   return {
@@ -100,7 +98,7 @@ function perMlOf(contents: Contents): Solution {
     ionicStrength: ionicStrength(species.map(({ molarity, charge }) => [molarity, charge])),
     gramsPerMl: total(solutes, (solute) => solute.gramsPerMl) + total(others, gramsPerMl),
   };
-}
+});
 
 /** g/mL of a particle. */
 export function gramsPerMl({ molarity, molarMass }: Species): number {
@@ -117,25 +115,33 @@ export function total<T>(items: readonly T[], amount: (item: T) => number): numb
 }
 
 function soluteOf(substance: Substance, molarity: number): Solute {
+  const { molarMass, apparentVolume } = figuresOf(substance);
   return {
     family: FAMILY_OF_FORM.get(substance.id) ?? substance.id,
     name: substance.family,
-    gramsPerMl: (molarity * (substance.anhydrous.molarMass?.toNumber() ?? 0)) / 1000,
+    gramsPerMl: (molarity * molarMass) / 1000,
     ionicStrength: ionicStrength(substance.gives.map(({ particle, count }) => [molarity * count, particle.charge])),
-    apparentVolume: substance.anhydrous.apparentVolume.toNumber(),
+    apparentVolume,
   };
 }
+
+/** Of the anhydrous substance, as floats. */
+const figuresOf = remembered(({ anhydrous }: Substance) => ({
+  molarMass: anhydrous.molarMass?.toNumber() ?? 0,
+  apparentVolume: anhydrous.apparentVolume.toNumber(),
+}));
 
 /** A solute counted by its mass alone, such as albumin: it takes up room and brings no particles. */
 function weighedOf({ id, name, apparentVolume }: Substance, gramsPerMl: number): Solute {
   return { family: id, name, gramsPerMl, ionicStrength: 0, apparentVolume: apparentVolume.toNumber() };
 }
 
-function speciesOf(particle: Particle, molarity: number): Species {
+/** A particle as the tables know it. */
+const kindOf = remembered((particle: Particle): Omit<Species, 'molarity'> => {
   const { id, name, charge, molarMass } = particle;
   const formula = particleById(id) === particle ? (FORMULAS.get(id) ?? '') : '';
-  return { id, name, formula, charge, molarity, molarMass: molarMass?.toNumber() ?? 0 };
-}
+  return { id, name, formula, charge, molarMass: molarMass?.toNumber() ?? 0 };
+});
 
 function inOrder<K extends { readonly id: string }, T>(amounts: ReadonlyMap<K, T>): readonly (readonly [K, T])[] {
   return [...amounts].sort(([a], [b]) => (a.id < b.id ? -1 : 1));

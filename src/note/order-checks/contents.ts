@@ -7,7 +7,9 @@ import {
   findIon,
   type Ion,
   massOf,
+  remembered,
   type Substance,
+  sumOf,
   ZERO,
 } from '../../engine/index.ts';
 
@@ -24,10 +26,17 @@ export const CALCIUM = ion('calcium');
 export const MAGNESIUM = ion('magnesium');
 export const PHOSPHATE = ion('phosphate');
 
-/** mmol/L. */
+/** mmol/L. Several checks ask the same of one fluid. */
 export function perLitre(contents: Contents, of: Ion): Decimal {
-  return contents.volume.isZero() ? ZERO : amountOfIon(contents, of).times(LITRE).div(contents.volume);
+  const { volume } = contents;
+  if (volume.isZero()) return ZERO;
+  const known = PER_LITRE(contents);
+  const found = known.get(of) ?? amountOfIon(contents, of).times(LITRE).div(volume);
+  known.set(of, found);
+  return found;
 }
+
+const PER_LITRE = remembered((_: Contents) => new Map<Ion, Decimal>());
 
 /** mmol of sodium and potassium. */
 export function sodiumAndPotassium(contents: Contents): Decimal {
@@ -36,10 +45,7 @@ export function sodiumAndPotassium(contents: Contents): Decimal {
 
 /** g of a family of solutes, each form by its own mass as labels count it. */
 export function gramsOfFamily({ solutes }: Contents, family: string): Decimal {
-  return [...solutes].reduce(
-    (sum, [substance, mmol]) => (substance.family === family ? sum.plus(grams(substance, mmol)) : sum),
-    ZERO,
-  );
+  return sumOf(solutes, ([substance, mmol]) => (substance.family === family ? grams(substance, mmol) : ZERO));
 }
 
 function grams(substance: Substance, mmol: Decimal): Decimal {
@@ -48,7 +54,7 @@ function grams(substance: Substance, mmol: Decimal): Decimal {
 
 /** g in 100 mL. */
 export function percentOf(contents: Contents, amount: Decimal): Decimal {
-  return contents.volume.isZero() ? ZERO : amount.times(100).div(contents.volume);
+  return contents.volume.isZero() || amount.isZero() ? ZERO : amount.times(100).div(contents.volume);
 }
 
 /** mL of water beyond what its sodium and potassium bind at a serum sodium above 0 mmol/L; may be below zero. */

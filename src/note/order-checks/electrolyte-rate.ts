@@ -52,8 +52,8 @@ function candidates(of: Electrolyte, order: WorkedOrder, contents: Contents, rat
         unit: 'g/h',
       };
       return [
-        { ...found, limit: 'calcium-rate-adult', ages: ['adult'] },
-        { ...found, limit: 'calcium-rate-child', ages: ['child', 'infant', 'neonate'] },
+        { limit: 'calcium-rate-adult', ages: ['adult'], ...found },
+        { limit: 'calcium-rate-child', ages: ['child', 'infant', 'neonate'], ...found },
       ];
     }
   }

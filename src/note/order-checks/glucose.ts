@@ -47,7 +47,7 @@ function found(gramsPerHour: Decimal, { patient }: OrderScene): Pick<Candidate, 
 
 function tooFast(gramsPerHour: Decimal, scene: OrderScene): Held | null {
   const rate = found(gramsPerHour, scene);
-  const candidates = Object.entries(LIMITS).map(([age, limit]) => ({ ...rate, limit, ages: [age as AgeGroup] }));
+  const candidates = Object.entries(LIMITS).map(([age, limit]) => ({ limit, ages: [age as AgeGroup], ...rate }));
   return heldForAge(candidates, 'beyond', scene);
 }
 
@@ -59,7 +59,7 @@ export function glucoseTogether(scene: OrderScene, reporterOf: (order: WorkedOrd
   const alone = running.some(({ rate }) => tooFast(rate, scene));
   const high = alone ? null : tooFast(most.rate, scene);
   const low = livesOn(most.orders, scene)
-    ? held({ ...found(most.rate, scene), limit: 'glucose-rate-neonate-low' }, 'short of', scene)
+    ? held({ limit: 'glucose-rate-neonate-low', ...found(most.rate, scene) }, 'short of', scene)
     : null;
   const passed = high ?? low;
   if (!passed) return;

@@ -27,12 +27,12 @@ export function scrutiniseOrder(order: WorkedOrder, scene: OrderScene, report: R
 
 /**
  * What the orders of the scene's patient do together. Each may stand in another block, so each has its own reporter;
- * `course` is null where no serum sodium can be predicted.
+ * `course` gives null where no serum sodium can be predicted.
  */
 export function scrutinisePatient(
   scene: OrderScene,
   reporterOf: (order: WorkedOrder) => Reporter,
-  course: Course | null,
+  course: () => Course | null,
 ): void {
   if (!scene.patient) return;
   potassiumTogether(scene, reporterOf);
@@ -40,5 +40,5 @@ export function scrutinisePatient(
   freeWaterToLowSodium(scene, reporterOf);
   sodiumChlorideLoad(scene, reporterOf);
   calciumCeftriaxone(scene, reporterOf);
-  if (course) sodiumCourse(scene, course, reporterOf);
+  sodiumCourse(scene, course, reporterOf);
 }

@@ -54,7 +54,7 @@ export function hypotonicMaintenance(
 /** A child who may be on maintenance: not one whose sodium is high and who is given water for it. */
 function isChild(scene: OrderScene, weight: Decimal): boolean {
   const serum = { value: scene.patient?.facts.serum.sodium ?? null, unit: 'mmol/L' };
-  if (held({ ...serum, limit: 'serum-sodium-high' }, 'above', scene)) return false;
+  if (held({ limit: 'serum-sodium-high', ...serum }, 'above', scene)) return false;
   const age = ageGroup(scene.patient);
   if (age) return age === 'child' || age === 'infant';
   return !held({ limit: 'maintenance-weight', value: weight, unit: 'kg' }, 'above', scene);

@@ -67,8 +67,8 @@ function concentration(order: WorkedOrder, contents: Contents, scene: OrderScene
   const { grown, young } = CONCENTRATIONS[way];
   const found = { value: perLitre(contents, POTASSIUM), unit: 'mmol/L' };
   const candidates: readonly Candidate[] = [
-    { ...found, limit: grown, ages: ADULTS },
-    { ...found, limit: young, ages: [...CHILDREN, ...NEONATES] },
+    { limit: grown, ages: ADULTS, ...found },
+    { limit: young, ages: [...CHILDREN, ...NEONATES], ...found },
   ];
   const passed = heldForAge(candidates, 'beyond', scene);
   if (!passed) return;
@@ -84,15 +84,15 @@ function tooFast(rate: Decimal, monitored: boolean, scene: OrderScene): Held | n
   const byWeight = { value: perKg(rate, weightOf(scene.patient)), unit: 'mmol/kg/h' };
   const candidates: readonly Candidate[] = monitored
     ? [
-        { ...hourly, limit: 'potassium-rate-adult-monitored', ages: ADULTS },
-        { ...byWeight, limit: 'potassium-rate-child-monitored', ages: CHILDREN },
-        { ...byWeight, limit: 'potassium-rate-neonate-monitored', ages: NEONATES },
+        { limit: 'potassium-rate-adult-monitored', ages: ADULTS, ...hourly },
+        { limit: 'potassium-rate-child-monitored', ages: CHILDREN, ...byWeight },
+        { limit: 'potassium-rate-neonate-monitored', ages: NEONATES, ...byWeight },
       ]
     : [
-        { ...hourly, limit: 'potassium-rate-adult', ages: ADULTS },
-        { ...hourly, limit: 'potassium-rate-child-hourly', ages: CHILDREN },
-        { ...byWeight, limit: 'potassium-rate-child', ages: CHILDREN },
-        { ...byWeight, limit: 'potassium-rate-neonate', ages: NEONATES },
+        { limit: 'potassium-rate-adult', ages: ADULTS, ...hourly },
+        { limit: 'potassium-rate-child-hourly', ages: CHILDREN, ...hourly },
+        { limit: 'potassium-rate-child', ages: CHILDREN, ...byWeight },
+        { limit: 'potassium-rate-neonate', ages: NEONATES, ...byWeight },
       ];
   return heldForAge(candidates, 'beyond', scene);
 }

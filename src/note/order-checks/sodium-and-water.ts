@@ -1,5 +1,5 @@
 /** What all orders of a patient bring in a day: free water against a low sodium, sodium, fluids rich in chloride. */
-import { amountOfIon, type Decimal, decimal, freeWaterHolds } from '../../engine/index.ts';
+import { amountOfIon, type Decimal, decimal, freeWaterHolds, sumOf, ZERO } from '../../engine/index.ts';
 import type { Held } from '../order-faults.ts';
 import type { Run, WorkedOrder } from '../order-model.ts';
 import { type OrderScene, reachesBody } from '../orders/scene.ts';
@@ -11,15 +11,26 @@ import { mainOrder, mostWithin, pieces } from './timeline.ts';
 
 const DAY = decimal(24);
 
-/** The most that arrives in 24 h, and the order that brings most of it. */
+interface Day {
+  readonly total: Decimal;
+  readonly passed: Held;
+  /** The order that brings most of it. */
+  readonly main: WorkedOrder;
+}
+
+/** The most that arrives in 24 h, where that is too much; `tooMuch` of an amount is so of any larger one. */
 function inADay(
   orders: readonly WorkedOrder[],
   amountOf: (run: Run) => Decimal,
-): { readonly total: Decimal; readonly main: WorkedOrder } | null {
+  tooMuch: (total: Decimal) => Held | null,
+): Day | null {
   const all = pieces(orders, amountOf);
+  // Where not even all that is ever brought is too much, no day has to be looked for.
+  if (!tooMuch(sumOf(all, ({ amount }) => (amount.gt(0) ? amount : ZERO)))) return null;
   const stretch = mostWithin(DAY, all);
-  const main = stretch && mainOrder(all, stretch);
-  return stretch && main ? { total: stretch.total, main } : null;
+  const passed = stretch && tooMuch(stretch.total);
+  const main = passed && mainOrder(all, stretch);
+  return passed && main ? { total: stretch.total, passed, main } : null;
 }
 
 export function freeWaterToLowSodium(scene: OrderScene, reporterOf: (order: WorkedOrder) => Reporter): void {
@@ -27,16 +38,19 @@ export function freeWaterToLowSodium(scene: OrderScene, reporterOf: (order: Work
   if (!serumSodium?.gt(0) || !held({ limit: 'serum-sodium-low', value: serumSodium, unit: 'mmol/L' }, 'below', scene))
     return;
   const absorbed = scene.orders.filter((order) => reachesBody(order) && order.perMl && freeWaterHolds(order.perMl));
-  const day = inADay(absorbed, ({ contents }) => freeWaterAgainst(contents, serumSodium));
+  const weight = weightOf(scene.patient);
+  const day = inADay(
+    absorbed,
+    ({ contents }) => freeWaterAgainst(contents, serumSodium),
+    (total) =>
+      held({ limit: 'free-water-low-sodium', value: perKg(total, weight), unit: 'mL/kg/d' }, 'at least', scene),
+  );
   if (!day) return;
-  const value = perKg(day.total, weightOf(scene.patient));
-  const passed = held({ limit: 'free-water-low-sodium', value, unit: 'mL/kg/d' }, 'at least', scene);
-  if (!passed) return;
   reporterOf(day.main).at(day.main.node.fluid.span, {
     code: 'hypotonic-to-low-sodium',
     freeWater: day.total,
     serumSodium,
-    ...passed,
+    ...day.passed,
   });
 }
 
@@ -49,19 +63,23 @@ export function sodiumChlorideLoad(scene: OrderScene, reporterOf: (order: Worked
   if (age === 'child' || age === 'infant') return;
   const weight = weightOf(scene.patient);
   const orders = scene.orders.filter(inVein);
-  const sodium = inADay(orders, ({ contents }) => amountOfIon(contents, SODIUM));
+  const sodium = inADay(
+    orders,
+    ({ contents }) => amountOfIon(contents, SODIUM),
+    (total) => held({ limit: 'sodium-load', value: perKg(total, weight), unit: 'mmol/kg/d' }, 'beyond', scene),
+  );
   const rich = age === 'neonate' ? [] : orders.filter((order) => isRich(order, scene));
-  const chloride = inADay(rich, ({ contents }) => contents.volume);
-
-  const perDay = sodium && perKg(sodium.total, weight);
-  const highSodium = held({ limit: 'sodium-load', value: perDay, unit: 'mmol/kg/d' }, 'beyond', scene);
-  const highChloride = chloride && richVolume(chloride.total, weight, scene);
-  const main = (highSodium ? sodium : highChloride ? chloride : null)?.main;
+  const chloride = inADay(
+    rich,
+    ({ contents }) => contents.volume,
+    (total) => richVolume(total, weight, scene),
+  );
+  const main = (sodium ?? chloride)?.main;
   if (!main) return;
   reporterOf(main).at(main.node.fluid.span, {
     code: 'sodium-chloride-load',
-    sodium: highSodium,
-    chloride: highChloride,
+    sodium: sodium?.passed ?? null,
+    chloride: chloride?.passed ?? null,
   });
 }
 

@@ -40,7 +40,12 @@ const FALLS: readonly Pace[] = [
   { limit: 'sodium-fall-adult-day', hours: DAY, ages: ADULTS },
 ];
 
-export function sodiumCourse(scene: OrderScene, course: Course, reporterOf: (order: WorkedOrder) => Reporter): void {
+/** `courseOf` is asked only where the serum sodium is one that must not change fast. */
+export function sodiumCourse(
+  scene: OrderScene,
+  courseOf: () => Course | null,
+  reporterOf: (order: WorkedOrder) => Reporter,
+): void {
   const { patient } = scene;
   const serumSodium = patient?.facts.serum.sodium ?? null;
   if (!patient || !serumSodium?.gt(0)) return;
@@ -50,11 +55,15 @@ export function sodiumCourse(scene: OrderScene, course: Course, reporterOf: (ord
     const order = mainOrder(scene, serumSodium, direction);
     if (order) reporterOf(order).at(order.node.fluid.span, fault);
   };
-  if (held({ ...start, limit: 'serum-sodium-low' }, 'below', scene)) {
+  const low = held({ limit: 'serum-sodium-low', ...start }, 'below', scene);
+  if (!low && !held({ limit: 'serum-sodium-high', ...start }, 'above', scene)) return;
+  const course = courseOf();
+  if (!course) return;
+  if (low) {
     const risk = demyelinationRisk(patient, scene);
     const passed = firstPassed(risk ? HIGH_RISK : RISES, 'rise', course, scene);
     if (passed) at('rise', { code: 'sodium-rise', risk, ...known, ...passed });
-  } else if (held({ ...start, limit: 'serum-sodium-high' }, 'above', scene)) {
+  } else {
     const passed = firstPassed(FALLS, 'fall', course, scene);
     const age = ageGroup(patient);
     if (passed) at('fall', { code: 'sodium-fall', child: age !== null && age !== 'adult', ...known, ...passed });
@@ -74,8 +83,8 @@ export function pacesOf(scene: OrderScene): readonly PaceLimit[] {
   const { patient } = scene;
   const start = { value: patient?.facts.serum.sodium ?? null, unit: 'mmol/L' };
   if (!patient) return [];
-  const low = held({ ...start, limit: 'serum-sodium-low' }, 'below', scene);
-  if (!low && !held({ ...start, limit: 'serum-sodium-high' }, 'above', scene)) return [];
+  const low = held({ limit: 'serum-sodium-low', ...start }, 'below', scene);
+  if (!low && !held({ limit: 'serum-sodium-high', ...start }, 'above', scene)) return [];
   const age = ageGroup(patient);
   const paces = low && demyelinationRisk(patient, scene) ? HIGH_RISK : low ? RISES : FALLS;
   const narrowest = new Map<string, PaceLimit>();

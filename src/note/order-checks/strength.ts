@@ -3,6 +3,7 @@ import {
   type Contents,
   type Decimal,
   decimal,
+  manyTimes,
   massOf,
   osmolarity,
   type Particle,
@@ -35,7 +36,7 @@ function weightFor({ id, body }: Particle): number {
 function keptOut({ particles, masses, volume }: Contents): Decimal {
   if (volume.isZero()) return ZERO;
   let osmoles = ZERO;
-  for (const [particle, mmol] of particles) osmoles = osmoles.plus(mmol.times(weightFor(particle)));
+  for (const [particle, mmol] of particles) osmoles = osmoles.plus(manyTimes(mmol, weightFor(particle)));
   for (const grams of masses.values()) osmoles = osmoles.plus(grams.times(MOST_PER_GRAM));
   return osmoles.times(LITRE).div(volume);
 }
@@ -43,8 +44,8 @@ function keptOut({ particles, masses, volume }: Contents): Decimal {
 export function haemolysis(order: WorkedOrder, contents: Contents, scene: OrderScene, report: Reporter): void {
   if (!inVein(order) || contents.notStated.length > 0) return;
   const candidate = { value: keptOut(contents), unit: 'mOsm/L' };
-  const complete = held({ ...candidate, limit: 'haemolysis-complete' }, 'short of', scene);
-  const passed = complete ?? held({ ...candidate, limit: 'haemolysis-begins' }, 'short of', scene);
+  const complete = held({ limit: 'haemolysis-complete', ...candidate }, 'short of', scene);
+  const passed = complete ?? held({ limit: 'haemolysis-begins', ...candidate }, 'short of', scene);
   if (!passed) return;
   const reaches = candidate.value.isZero() ? 'water' : complete ? 'complete' : 'begins';
   report.at(order.node.fluid.span, { code: 'haemolysis', reaches, ...passed, unsaid: unsaidWay(order, 'blood') });

@@ -8,7 +8,7 @@ import type { WorkedOrder, WorkedPatient } from '../order-model.ts';
 import { type Desk, Reporter } from '../reporter.ts';
 import { workOrders } from './binder.ts';
 import { readPatient } from './patients.ts';
-import { courseOf, endOfOrders, type OrderScene, sceneOf } from './scene.ts';
+import { byPatient, courseOf, endOfOrders, type OrderScene, type OrdersByPatient, sceneOf } from './scene.ts';
 
 /** h: the longest that limits of the serum sodium look at. */
 const TWO_DAYS = decimal(48);
@@ -21,6 +21,7 @@ export class Bedside implements Pick<Lookups, 'patients' | 'orders' | 'scene'> {
   readonly unreadOrders: readonly Entity[];
   /** What the questions about the scope draw on. */
   readonly around: Lookups;
+  private readonly byPatient: OrdersByPatient;
   private readonly scenes = new Map<WorkedPatient, OrderScene>();
 
   constructor(
@@ -36,6 +37,7 @@ export class Bedside implements Pick<Lookups, 'patients' | 'orders' | 'scene'> {
     this.orders = workOrders({ ...fluids, patients: this.patients }, worker, desk);
     this.allPatients = [...this.patients.values()];
     this.allOrders = [...this.orders.values()];
+    this.byPatient = byPatient(this.allOrders);
     this.unreadOrders = entities.filter(({ kind, give }) => kind === 'give' && !give);
     this.around = { ...before, patients: this.patients, orders: this.orders, scene };
   }
@@ -53,8 +55,7 @@ export class Bedside implements Pick<Lookups, 'patients' | 'orders' | 'scene'> {
     const patient = 'facts' in about ? about : about.patient;
     const known = patient && this.scenes.get(patient);
     if (known) return known;
-    const among = { orders: this.allOrders, unreadOrders: this.unreadOrders };
-    const scene = sceneOf(about, among, this.around.policy);
+    const scene = sceneOf(about, this.byPatient, this.unreadOrders, this.around.policy);
     if (patient) this.scenes.set(patient, scene);
     return scene;
   }
@@ -79,8 +80,11 @@ const PATIENT_SCRUTINY: Task<Entity, void> = {
     const patient = patients.get(entity);
     const scene = patient && sceneAbout(patient);
     if (!scene || scene.withheld || scene.orders.length === 0) return;
-    const end = endOfOrders(scene.orders);
-    const course = courseOf(scene, end.gt(TWO_DAYS) ? end : TWO_DAYS);
-    scrutinisePatient(scene, (order) => new Reporter(order.entity.block, desk), course?.ok ? course : null);
+    const course = () => {
+      const end = endOfOrders(scene.orders);
+      const found = courseOf(scene, end.gt(TWO_DAYS) ? end : TWO_DAYS);
+      return found?.ok ? found : null;
+    };
+    scrutinisePatient(scene, (order) => new Reporter(order.entity.block, desk), course);
   },
 };

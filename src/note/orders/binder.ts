@@ -86,7 +86,7 @@ class OrderBinder {
     desk: Desk,
   ) {
     this.report = new Reporter(entity.block, desk);
-    this.binder = new FluidBinder({ ...around, choices: new Choices() }, this.report);
+    this.binder = new FluidBinder({ choices: new Choices(), ...around }, this.report);
     this.clauses = new ClauseReader(this.node, around, this.report);
   }
 
@@ -247,7 +247,7 @@ class OrderBinder {
       ...base,
       state: 'complete',
       perMl,
-      contents: times(perMl, total),
+      contents: runs.length === 1 ? runs[0]!.contents : times(perMl, total),
       rate,
       duration: endless && !every ? null : duration,
       endless,

@@ -69,7 +69,7 @@ export class DoseReader {
     }
     const value = this.forTheBody(quantity);
     if (!value.ok) return value;
-    if (over === 'volume') return { ...value, dose: null };
+    if (over === 'volume') return { dose: null, ...value };
     const dose = this.dose(quantity, base as Unit);
     return 'ok' in dose ? dose : { ok: true, value: value.value.div(dose.perMl), dose };
   }

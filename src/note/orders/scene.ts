@@ -42,13 +42,13 @@ export interface OrderScene {
 /** An order with the other orders of its patient, or alone; a patient with all his orders. */
 export function sceneOf(
   about: WorkedOrder | WorkedPatient,
-  { orders: all, unreadOrders }: Pick<WorkedNoteModel, 'orders' | 'unreadOrders'>,
+  { complete, incomplete, adrift }: OrdersByPatient,
+  unreadOrders: WorkedNoteModel['unreadOrders'],
   standards: Pick<OrderScene, 'limits' | 'reference'>,
 ): OrderScene {
   const patient = 'facts' in about ? about : about.patient;
   const { limits, reference } = standards;
   if (!patient) return { patient, orders: [about as WorkedOrder], limits, reference, withheld: false };
-  const { complete, incomplete, adrift } = sorted(all);
   const mayBeFor = (entity: Entity) => shareNames(entity.block, patient.entity.block);
   const withheld =
     incomplete.has(patient) ||
@@ -57,19 +57,15 @@ export function sceneOf(
   return { patient, orders: complete.get(patient) ?? [], limits, reference, withheld };
 }
 
-interface Sorted {
+export interface OrdersByPatient {
   readonly complete: ReadonlyMap<WorkedPatient, readonly WorkedOrder[]>;
   /** Patients of whom an order could not be worked out. */
   readonly incomplete: ReadonlySet<WorkedPatient>;
   readonly adrift: readonly Entity[];
 }
 
-const SORTED = new WeakMap<readonly WorkedOrder[], Sorted>();
-
-/** Orders by their patients, once for all who ask. */
-function sorted(all: readonly WorkedOrder[]): Sorted {
-  const known = SORTED.get(all);
-  if (known) return known;
+/** Once for all the scenes of a note. */
+export function byPatient(all: readonly WorkedOrder[]): OrdersByPatient {
   const complete = new Map<WorkedPatient, WorkedOrder[]>();
   const incomplete = new Set<WorkedPatient>();
   for (const order of all) {
@@ -79,9 +75,7 @@ function sorted(all: readonly WorkedOrder[]): Sorted {
     else if (!complete.get(patient)?.push(order)) complete.set(patient, [order]);
   }
   const adrift = all.filter((order) => order.state === 'incomplete' && isAdrift(order)).map(({ entity }) => entity);
-  const found = { complete, incomplete, adrift };
-  SORTED.set(all, found);
-  return found;
+  return { complete, incomplete, adrift };
 }
 
 /** Whether it says for whom it is, by a name that is none. */

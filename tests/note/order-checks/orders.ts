@@ -164,7 +164,11 @@ export function lookAt(to: WorkedPatient | null, lines: readonly string[], looke
       reporting(one, (report) => scrutiniseOrder(one, scene, report)),
     );
   const desks = new Map(orders.map((one) => [one, { faults: [], mentions: [] } as Desk]));
-  scrutinisePatient(scene, (one) => new Reporter(one.entity.block, desks.get(one)!), course);
+  scrutinisePatient(
+    scene,
+    (one) => new Reporter(one.entity.block, desks.get(one)!),
+    () => course,
+  );
   for (const [one, desk] of desks) keep(one, desk);
   return faults;
 }
