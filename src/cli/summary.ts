@@ -38,11 +38,11 @@ export function plusNote(summary: Summary, { counts, accepted, diagnostics }: No
     policies: summary.policies,
     mixtures: summary.mixtures + counts.mixtures,
     orders: summary.orders + counts.orders,
-    accepted: summary.accepted + accepted.length,
     errors: summary.errors + found.error,
     warnings: summary.warnings + found.warning,
     information: summary.information + found.information,
     hints: summary.hints + found.hint,
+    accepted: summary.accepted + accepted.length,
   };
 }
 
