@@ -5,7 +5,14 @@ import { type Decimal, decimal } from './decimal.ts';
 import type { Ion } from './ions.ts';
 import type { Quantity } from './quantity.ts';
 import { stockStrengths } from './stock-fluids.ts';
-import { equivalentsPerMole, type Given, mmolOfGrams, osmolesPerMole, type Substance } from './substances.ts';
+import {
+  equivalentsPerMole,
+  type Given,
+  isCountable,
+  mmolOfGrams,
+  osmolesPerMole,
+  type Substance,
+} from './substances.ts';
 import { type Base, type Dimension, type Unit, unit } from './units.ts';
 import type { WorkingStep } from './working.ts';
 
@@ -138,11 +145,6 @@ function read(asked: Asked, dimension: Dimension): AmountReading {
     default:
       return wrong(dimension, given.fits);
   }
-}
-
-/** Whether mmol of it can be told: it has a molar mass, or gives particles. */
-function isCountable({ molarMass, gives }: Substance): boolean {
-  return molarMass !== null || gives.length > 0;
 }
 
 function ofMass(asked: Asked): AmountReading {

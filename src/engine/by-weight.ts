@@ -18,14 +18,16 @@ const DIGITS = 6;
 export function gramsPerMlByWeight(substance: Substance, share: Decimal): Decimal | null {
   const wanted = share.toNumber();
   if (!(wanted >= 0 && wanted < 1)) return null;
+  const densityWith = (grams: number) => density(ofSolute(substance, amountOfGrams(substance, decimal(grams)), ONE));
   let [low, high] = [0, HEAVIEST];
   for (let halving = 0; halving < HALVINGS; halving++) {
     const middle = (low + high) / 2;
-    const weight = density(ofSolute(substance, amountOfGrams(substance, decimal(middle)), ONE));
+    const weight = densityWith(middle);
     if (weight.ok && middle <= wanted * weight.gramsPerMl) low = middle;
     else high = middle;
   }
-  return decimal(low.toPrecision(DIGITS));
+  // The search ends at its own bound, or at the model's, where the answer lies beyond it.
+  return high < HEAVIEST && densityWith(high).ok ? decimal(low.toPrecision(DIGITS)) : null;
 }
 
 function amountOfGrams({ molarMass }: Substance, grams: Decimal): Amount {

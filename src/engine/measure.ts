@@ -6,7 +6,7 @@ import type { Observable } from './observables.ts';
 import { density } from './osmolality/density.ts';
 import { osmolality } from './osmolality/osmolality.ts';
 import type { Particle } from './particles.ts';
-import { equivalentsPerMole, gramsOfMmol, osmolesPerMole, type Substance } from './substances.ts';
+import { equivalentsPerMole, gramsOfMmol, isCountable, osmolesPerMole, type Substance } from './substances.ts';
 import {
   amountOfIon,
   anionSum,
@@ -79,7 +79,6 @@ const SODIUM = findIon('sodium')!;
  * volume, mL/L or mL. A tonicity has words, a ratio a bare number (`measureRatio`), and neither has a unit.
  */
 export function measure(contents: Contents, observable: Observable, to: Unit, reference: Reference): Measured {
-  if (!observable.of.includes('mixture')) return { ok: false, problem: 'no-such-result' };
   if (isPer(to, 'solution-mass')) return measureByWeight(contents, observable, to, reference);
   const missing = leftOut(contents, observable);
   if (missing) return { ok: false, problem: 'not-stated', of: missing };
@@ -133,7 +132,7 @@ export function measure(contents: Contents, observable: Observable, to: Unit, re
 const MODEL_DIGITS = 5;
 
 function measureOsmolality(contents: Contents, to: Unit): Measured {
-  if (to.dimension.over !== 'osmoles' || !isPer(to, 'water-mass')) return wrong(to, ['mOsm/kg']);
+  if (!isPer(to, 'water-mass')) return wrong(to, ['mOsm/kg']);
   const estimate = osmolality(contents);
   if (!estimate.ok) return { ok: false, problem: 'no-estimate', why: estimate.reason };
   return estimated(estimate.mOsmPerKg, estimate.within, to);
@@ -230,7 +229,7 @@ function measureIon(contents: Contents, observable: Observable, ion: Ion, to: Un
 }
 
 function measureSolute(contents: Contents, { formOpen }: Observable, substance: Substance, to: Unit): Measured {
-  const { molarMass, gives, own } = substance;
+  const { own } = substance;
   const ofFamily = (amounts: ReadonlyMap<Substance, Decimal>) =>
     [...amounts].filter(([other]) => other.family === substance.family);
   const sumOfFamily = (amounts: ReadonlyMap<Substance, Decimal>) => sumOf(ofFamily(amounts), ([, amount]) => amount);
@@ -239,7 +238,7 @@ function measureSolute(contents: Contents, { formOpen }: Observable, substance: 
     formOpen
       ? sumOf(ofFamily(contents.solutes), ([other, value]) => massOf(other, { in: 'mmol', value }) ?? ZERO)
       : massOf(substance, { in: 'mmol', value: mmol() });
-  const counted = molarMass !== null || gives.length > 0;
+  const counted = isCountable(substance);
   const perMole = equivalentsPerMole(substance);
   const amounts: Amounts = {
     amount: () => (counted ? mmol() : null),

@@ -15,8 +15,8 @@ const LONGEST = 80;
 const MOST = 500;
 
 /**
- * Names near a text that is none: at most three, nearest first, equals in the order of `more` and then of the data. A
- * short name bears one slip, a long one three. Empty when nothing is near.
+ * Names near a text that is none: at most three, nearest first, equals in the order of `more` and then of the data. A slip
+ * or two, three in a long name, and always in less than half of the letters. Empty when nothing is near.
  */
 export function nearNames(key: string, more: readonly string[]): readonly string[] {
   return nearest(key, [...more.slice(0, MOST).map(named), ...BUILT_IN]);
@@ -29,14 +29,14 @@ export function nearAmong(key: string, names: readonly string[]): readonly strin
 
 function nearest(key: string, names: readonly ReturnType<typeof named>[]): readonly string[] {
   const wanted = plainKey(key);
-  if (wanted.length < 2 || wanted.length > LONGEST) return [];
-  const allowed = wanted.length < 5 ? 1 : wanted.length < 10 ? 2 : 3;
+  if (wanted.length > LONGEST) return [];
+  const allowed = wanted.length < 10 ? 2 : 3;
   const near = new Map<string, { name: string; distance: number }>();
   for (const { name, plain } of names) {
     const distance = distanceWithin(wanted, plain, allowed);
     if (distance === null || distance >= wanted.length / 2) continue;
-    const known = near.get(nameKey(name));
-    if (!known || distance < known.distance) near.set(nameKey(name), { name, distance });
+    // One spelling of a name is enough: those that have the same key are equally far.
+    if (!near.has(nameKey(name))) near.set(nameKey(name), { name, distance });
   }
   return [...near.values()]
     .sort((a, b) => a.distance - b.distance)

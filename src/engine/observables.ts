@@ -2,7 +2,7 @@
 import { findIon, type Ion } from './ions.ts';
 import { nameKey } from './names.ts';
 import { findSolute, type Pharmacopoeia } from './solutes.ts';
-import type { Substance } from './substances.ts';
+import { isCountable, type Substance } from './substances.ts';
 
 /** What an observable counts. */
 export type ObservableKind =
@@ -206,8 +206,7 @@ export function ionObservable(ion: Ion): Observable {
 
 /** Asks for a solute as added; what has no molar mass and gives no particles by its mass. */
 export function soluteObservable(substance: Substance): Observable {
-  const { family, molarMass, gives, own } = substance;
-  const counted = molarMass !== null || gives.length > 0;
-  const [unit, total] = counted ? ['mmol/L', 'mmol'] : own ? ['mg/mL', 'mg'] : ['g/L', 'g'];
+  const { family, own } = substance;
+  const [unit, total] = isCountable(substance) ? ['mmol/L', 'mmol'] : own ? ['mg/mL', 'mg'] : ['g/L', 'g'];
   return { ...fixed(family, 'solute', unit!, { total: total! }), substance };
 }

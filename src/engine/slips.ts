@@ -79,7 +79,7 @@ function charge({ observable }: SlipContext): readonly Candidate[] {
   const { ion, substance } = observable ?? {};
   const number = ion ? Math.abs(ion.charge ?? 0) : substance ? equivalentsPerMole(substance) : 0;
   if (number < 2) return [];
-  const of = ion?.name ?? substance?.family;
+  const of = ion?.name ?? substance!.family;
   return bothWays('charge', decimal(number), `a factor of ${number}, as between mmol and mEq of ${of}`);
 }
 

@@ -105,13 +105,11 @@ function eliminate(rows: Decimal[][], size: number): Decimal[] | null {
       rows[below] = rows[below]!.map((value, index) => value.minus(factor.times(rows[pivot]![index]!)));
     }
   }
-  const answer: Decimal[] = Array.from({ length: size }, () => ZERO);
+  let answer: Decimal[] = [];
   for (let row = size - 1; row >= 0; row--) {
-    const known = rows[row]!.slice(row + 1, size).reduce(
-      (sum, value, index) => sum.plus(value.times(answer[row + 1 + index]!)),
-      ZERO,
-    );
-    answer[row] = rows[row]![size]!.minus(known).div(rows[row]![row]!);
+    const behind = rows[row]!.slice(row + 1, size);
+    const known = behind.reduce((sum, value, index) => sum.plus(value.times(answer[index]!)), ZERO);
+    answer = [rows[row]![size]!.minus(known).div(rows[row]![row]!), ...answer];
   }
   return answer;
 }

@@ -114,6 +114,11 @@ export function substanceById(id: string): Substance | null {
   return BY_ID.get(id) ?? null;
 }
 
+/** Whether mmol of it can be told: it has a molar mass, or gives particles. */
+export function isCountable({ molarMass, gives }: Substance): boolean {
+  return molarMass !== null || gives.length > 0;
+}
+
 /** mEq that one mmol holds: the positive charges it gives; 0 for a molecule. */
 export function equivalentsPerMole(substance: Substance): number {
   return substance.gives.reduce((sum, { particle, count }) => sum + Math.max(particle.charge, 0) * count, 0);

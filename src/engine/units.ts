@@ -80,9 +80,6 @@ const SPELLED: ReadonlyMap<string, Known> = new Map(
 /** An atom, its factor worked out once. */
 type Known = Pick<Unit, 'symbol' | 'factor'> & { readonly base: Base };
 
-/** Longest spelling of a unit that is looked at; whatever is longer is none. */
-const LONGEST = 64;
-
 /** Units by the spelling that was read. All that anybody writes fit in, and a note that tries them all does not fill memory. */
 const READ = new Map<string, Unit>();
 const MOST_READ = 500;
@@ -94,7 +91,7 @@ const MOST_READ = 500;
 export function findUnit(text: string): Unit | null {
   const known = READ.get(text);
   if (known) return known;
-  const found = text.length > LONGEST ? null : readUnit(text);
+  const found = readUnit(text);
   if (found && READ.size < MOST_READ) READ.set(text, found);
   return found;
 }
@@ -135,7 +132,6 @@ function factorOf(atom: Atom): Decimal {
 
 /** Proposals for a text that is no unit, at most three, nearest first: `Mg` to `mg`, `cc/h` to `mL/h`. */
 export function nearUnits(text: string): readonly string[] {
-  if (text.length > LONGEST) return [];
   if (text.endsWith('.')) {
     const stopped = findUnit(text.slice(0, -1));
     if (stopped) return [stopped.symbol];
@@ -152,14 +148,12 @@ export function nearUnits(text: string): readonly string[] {
 
 /** Where only letter case is wrong, nothing else is proposed. */
 function nearAtoms(text: string): readonly string[] {
-  const exact = SPELLED.get(text);
-  if (exact) return [exact.symbol];
   const mistaken = MISTAKEN.get(text);
   if (mistaken) return mistaken;
   const folded = text.toLowerCase();
   const near = new Map<string, number>();
   for (const [spelling, { symbol }] of SPELLED) {
-    const allowed = spelling.length < 3 ? stutter(spelling, folded) : spelling.length < 6 ? 1 : 2;
+    const allowed = spelling.length < 3 ? stutter(folded) : spelling.length < 6 ? 1 : 2;
     const distance = distanceWithin(folded, spelling.toLowerCase(), allowed);
     if (distance !== null && distance < (near.get(symbol) ?? Number.POSITIVE_INFINITY)) near.set(symbol, distance);
   }
@@ -169,8 +163,8 @@ function nearAtoms(text: string): readonly string[] {
 }
 
 /** Of a unit of two letters, only one letter too many is a slip; any other change makes it another unit. */
-function stutter(spelling: string, text: string): 0 | 1 {
-  return spelling.length === 2 && text.length === 3 ? 1 : 0;
+function stutter(text: string): 0 | 1 {
+  return text.length === 3 ? 1 : 0;
 }
 
 /** Whether two dimensions are the same; the order of what stands below does not count, where nothing stands twice. */

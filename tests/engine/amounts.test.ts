@@ -1,10 +1,38 @@
 import { UcumLhcUtils } from '@lhncbc/ucum-lhc';
 import { describe, expect, it } from 'vitest';
-import { amountOf, decimal, findIon, molarMass, strengthOf, workingText } from '../../src/engine/index.ts';
+import {
+  amountOf,
+  decimal,
+  defineSubstance,
+  findIon,
+  ionOf,
+  molarMass,
+  particleById,
+  type Substance,
+  strengthOf,
+  workingText,
+} from '../../src/engine/index.ts';
 import { quantity, solute } from './helpers.ts';
 
 const amount = (text: string, name: string, ion: string | null = null, elemental = false) =>
   amountOf(quantity(text), solute(name), ion === null ? null : findIon(ion), elemental);
+
+/** Sodium and one more ion of a note's own. */
+function own(molarMass: string | null, ion: string, ionMolarMass: string | null): Substance {
+  const defined = defineSubstance({
+    name: `sodium ${ion}`,
+    molarMass: molarMass === null ? null : decimal(molarMass),
+    gives: [
+      { particle: particleById('sodium')!, count: 1 },
+      {
+        particle: { name: ion, charge: -1, molarMass: ionMolarMass === null ? null : decimal(ionMolarMass) },
+        count: 1,
+      },
+    ],
+  });
+  if (!defined.ok) throw new Error(defined.fault.problem);
+  return defined.substance;
+}
 
 function mmol(text: string, name: string, ion: string | null = null, elemental = false): number {
   const reading = amount(text, name, ion, elemental);
@@ -37,6 +65,7 @@ describe('amounts', () => {
 
   it('counts the ions in a substance', () => {
     expect(mmol('4 mmol', 'calcium chloride', 'chloride')).toBe(2);
+    expect(amount('4 mmol', 'calcium chloride', 'chloride')).toMatchObject({ amount: { in: 'mmol' } });
     expect(mmol('4 mmol', 'calcium gluconate', 'gluconate')).toBe(2);
     expect(mmol('4 mmol', 'calcium gluconate', 'calcium')).toBe(4);
   });
@@ -73,7 +102,58 @@ describe('amounts', () => {
     // Chloride twice over: both readings count the ion.
     const chloride = amount('147.008 mg', 'calcium chloride', 'chloride');
     expect(chloride).toMatchObject({ ok: false, fault: { asSalt: decimal(2) } });
-    expect(amount('1 g', 'calcium gluconate', null, true)).toMatchObject({ fault: { problem: 'elemental-or-salt' } });
+  });
+
+  it('takes what is elemental of a salt to mean its cation, with both readings', () => {
+    const readings = (name: string) => {
+      const reading = amount('1 g', name, null, true);
+      if (reading.ok || reading.fault.problem !== 'elemental-or-salt') throw new Error('not refused');
+      return [reading.fault.asSalt.toFixed(3), reading.fault.asElement.toFixed(3)];
+    };
+    // 1000 ÷ 448.392 and 1000 ÷ 40.078; sodium twice over: 2 × 1000 ÷ 141.957 and 1000 ÷ 22.990.
+    expect(readings('calcium gluconate')).toEqual(['2.230', '24.951']);
+    expect(readings('dibasic sodium phosphate anhydrous')).toEqual(['14.089', '43.497']);
+    // A sugar has none: 1000 ÷ 198.171 either way.
+    expect(readings('dextrose')).toEqual(['5.046', '5.046']);
+  });
+
+  it('finds the cation of a salt that names its anion first', () => {
+    const salt = own('500', 'x', null);
+    const given = { ...salt, gives: salt.gives.toReversed() };
+    const reading = amountOf(quantity('1 g'), given, null, true);
+    // 1000 ÷ 500 as the salt, 1000 ÷ 22.990 as sodium.
+    expect(reading).toMatchObject({ fault: { problem: 'elemental-or-salt', asSalt: decimal(2) } });
+    if (reading.ok || reading.fault.problem !== 'elemental-or-salt') return;
+    expect(reading.fault.asElement.toFixed(3)).toBe('43.497');
+  });
+
+  it('has no element’s mass of an ion of a note’s own without a molar mass', () => {
+    const salt = own('500', 'x', null);
+    const x = ionOf(salt.gives[1]!.particle);
+    expect(amountOf(quantity('1 g'), salt, x, false)).toEqual({
+      ok: false,
+      fault: { problem: 'no-molar-mass', of: 'x' },
+    });
+    const unweighed = own(null, 'x', '100');
+    expect(amountOf(quantity('1 g'), unweighed, findIon('sodium'), false)).toEqual({
+      ok: false,
+      fault: { problem: 'no-molar-mass', of: 'sodium x' },
+    });
+  });
+
+  it('offers of a note’s own salt without a molar mass what it can be counted in', () => {
+    expect(amountOf(quantity('1 mL'), own(null, 'x', null), null, false)).toMatchObject({
+      fault: { problem: 'wrong-dimension', fits: ['mmol', 'mEq', 'mOsm', 'units'] },
+    });
+    expect(amountOf(quantity('1 mL'), own('500', 'x', null), null, false)).toMatchObject({
+      fault: { problem: 'wrong-dimension', fits: ['g', 'mmol', 'mEq', 'mOsm', 'units'] },
+    });
+  });
+
+  it('counts water by its mass', () => {
+    // 18.015 g/mol.
+    expect(mmol('18.015 g', 'water')).toBeCloseTo(1000, 9);
+    expect(mmol('1 mol', 'water')).toBe(1000);
   });
 
   it('gives the readings of a strength per litre', () => {
@@ -89,6 +169,7 @@ describe('amounts', () => {
     expect(mmol('30 mmol', 'dibasic potassium phosphate', 'potassium')).toBe(15);
     expect(mmol('465 mg', 'dibasic potassium phosphate', 'phosphorus', true)).toBeCloseTo(15.01, 2);
     expect(amount('15 mEq', 'monobasic potassium phosphate', 'phosphate')).toMatchObject({
+      ok: false,
       fault: { problem: 'equivalents-of-varying-charge', ion: { id: 'phosphate' } },
     });
     expect(amount('1 g', 'monobasic potassium phosphate', 'phosphate')).toMatchObject({
@@ -118,9 +199,10 @@ describe('amounts', () => {
 
   it('names other faults', () => {
     expect(amount('1 mmol', 'sodium chloride', 'potassium')).toMatchObject({
+      ok: false,
       fault: { problem: 'ion-not-in-substance' },
     });
-    expect(amount('1 mEq', 'dextrose')).toMatchObject({ fault: { problem: 'equivalents-of-neutral' } });
+    expect(amount('1 mEq', 'dextrose')).toMatchObject({ ok: false, fault: { problem: 'equivalents-of-neutral' } });
     expect(amount('1 mL', 'dextrose')).toMatchObject({
       fault: { problem: 'wrong-dimension', fits: ['g', 'mmol', 'mOsm'] },
     });
@@ -160,6 +242,14 @@ describe('strengths', () => {
     expect(perMl('40.078 mg/mL', 'calcium gluconate', 'calcium', true)).toBeCloseTo(1, 12);
   });
 
+  it('refuses dry what is had in solution only, with the strengths it is had in', () => {
+    // Human albumin: United States Pharmacopeia, 5, 20 and 25 %.
+    const reading = strengthOf(quantity('10 %'), solute('albumin'), null, false);
+    expect(reading).toMatchObject({ ok: false, fault: { problem: 'no-such-solution', substance: { id: 'albumin' } } });
+    if (reading.ok || reading.fault.problem !== 'no-such-solution') return;
+    expect(reading.fault.strengths).toEqual(['5 %', '20 %', '25 %']);
+  });
+
   it('refuses what is no strength, and says what fits', () => {
     for (const text of ['9 g', '9 mL/L', '9 units/mL', '9 mg/kg', '9 g/L/h', '9 h']) {
       expect(strengthOf(quantity(text), solute('sodium chloride'), null, false), text).toMatchObject({
@@ -183,12 +273,18 @@ describe('working', () => {
     ]);
     expect(lines(amount('308 mOsm', 'sodium chloride'))).toEqual(['308 mOsm ÷ 2 mOsm/mmol = 154 mmol']);
     expect(lines(amount('93 mg', 'calcium gluconate', 'calcium', true))).toEqual(['93 mg ÷ 40.078 g/mol = 2.32 mmol']);
-    expect(lines(amount('20 mmol', 'potassium chloride', 'potassium'))).toEqual([]);
+    expect(amount('20 mmol', 'potassium chloride', 'potassium')).toMatchObject({ working: [] });
+    expect(amountOf(quantity('5 mg'), { ...own(null, 'x', null), gives: [] }, null, false)).toMatchObject({
+      working: [],
+    });
   });
 
   it('shows how a strength came about', () => {
     expect(lines(strengthOf(quantity('0.9 %'), solute('sodium chloride'), null, false))).toEqual([
       '0.9 % = 9 g/L',
+      '9 g/L ÷ 58.44 g/mol = 154 mmol/L',
+    ]);
+    expect(lines(strengthOf(quantity('9 g/L'), solute('sodium chloride'), null, false))).toEqual([
       '9 g/L ÷ 58.44 g/mol = 154 mmol/L',
     ]);
     expect(lines(strengthOf(quantity('2 mmol/mL'), solute('potassium chloride'), null, false))).toEqual([]);

@@ -127,6 +127,31 @@ describe('a substance of a note’s own', () => {
     expect(effectiveOsmolarity(litre(sugar('becomes water'))).toString()).toBe('0');
   });
 
+  it('finds a charge by that of the others, whichever its sign', () => {
+    const chargeOf = (known: { particle: Particle; count: number }, count: number) =>
+      made({ name: 'x', molarMass: null, gives: [known, { particle: { ...THIOSULFATE, name: 'x' }, count }] }).gives[1]!
+        .particle.charge;
+    expect(chargeOf({ particle: SODIUM, count: 2 }, 1)).toBe(-2);
+    expect(chargeOf({ particle: SODIUM, count: 2 }, 2)).toBe(-1);
+    expect(chargeOf({ particle: particle('chloride'), count: 3 }, 1)).toBe(3);
+  });
+
+  it('is known by an id, from the note, and by nothing that was not said', () => {
+    const { id, sources, solubility, listedStrengths } = made({
+      name: 'Sodium  thiosulfate',
+      molarMass: null,
+      gives: [],
+    });
+    expect({ id, sources, solubility, listedStrengths }).toEqual({
+      id: 'sodium-thiosulfate',
+      sources: ['the note'],
+      solubility: [],
+      listedStrengths: [],
+    });
+    const molecule = defineParticle({ name: 'inulin', charge: 0, molarMass: null });
+    expect([molecule.ion, molecule.strong]).toEqual([false, false]);
+  });
+
   it('takes what the note says of it', () => {
     const drug = made({
       name: 'pilocarpine nitrate',
@@ -193,6 +218,7 @@ describe('a drug without a molar mass', () => {
     expect(asked('mmol/L')).toMatchObject({ problem: 'wrong-dimension', fits: ['mg/mL', 'units/mL', 'mg', 'units'] });
     const told = results(bag, DEFAULT_REFERENCE).filter(({ observable }) => observable.kind === 'solute');
     expect(told.map(({ value, unit: of }) => `${value} ${of}`)).toEqual(['0.016 mg/mL', '2 units/mL']);
+    expect(soluteObservable(DRUG)).toMatchObject({ unit: 'mg/mL', total: 'mg' });
     expect(osmolarity(bag).isZero()).toBe(true);
   });
 

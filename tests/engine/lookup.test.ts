@@ -8,8 +8,8 @@ import {
   findUnit,
   fixedObservables,
   formMatters,
+  ionObservable,
   ionOf,
-  nearNames,
   type Pharmacopoeia,
   particleById,
   substances,
@@ -189,36 +189,21 @@ describe('other names', () => {
     expect(findShorthand(key)).toMatchObject({ means, alternatives });
   });
 
+  it('writes a number before normal saline as the trade does', () => {
+    const read = (key: string) => {
+      const found = findShorthand(key);
+      return found && [found.text, found.means];
+    };
+    expect(read('.45ns')).toEqual(['0.45 NS', 'sodium chloride 0.45%']);
+    expect(read('0.3% normal saline')).toEqual(['0.3 NS', 'sodium chloride 0.3%']);
+    expect(read('d5 0.45 ns')).toEqual(['D5 0.45 NS', 'dextrose 5% in sodium chloride 0.45%']);
+    expect(read('d10 .2 ns')).toEqual(['D10 0.2 NS', 'dextrose 10% in sodium chloride 0.2%']);
+    expect(read('0.45 ns bag')).toBeNull();
+  });
+
   it('takes nothing else for shorthand', () => {
     for (const key of ['', 'd5', 'w', '45 ns', 'd50.45ns', 'sodium chloride', '1'.repeat(50)])
       expect(findShorthand(key)).toBeNull();
-  });
-});
-
-describe('nearNames', () => {
-  it.each([
-    ['sodum chloride', 'sodium chloride'],
-    ['potasium chloride', 'potassium chloride'],
-    ['dextrse', 'dextrose'],
-    ['lactated ringrs', "lactated Ringer's"],
-    ['hartmans', "Hartmann's"],
-    ['calcium cloride dihydrate', 'calcium chloride dihydrate'],
-    ['tromethamin', 'tromethamine'],
-    ['potassium phospate', 'potassium phosphate'],
-    ['phosphat', 'phosphate'],
-  ])('%s: %s first', (key, name) => {
-    expect(nearNames(key, [])[0]).toBe(name);
-  });
-
-  it('puts the author’s own names before equals, and keeps to three', () => {
-    expect(nearNames('gastrik', ['gastric', 'gastrin'])).toEqual(['gastric', 'gastrin']);
-    expect(nearNames('aab', ['aaa', 'aac', 'aad', 'aae'])).toEqual(['aaa', 'aac', 'aad']);
-  });
-
-  it('is silent when nothing is near', () => {
-    expect(nearNames('noradrenaline', [])).toEqual([]);
-    expect(nearNames('x', ['y'])).toEqual([]);
-    expect(nearNames('sodium chloride '.repeat(100), [])).toEqual([]);
   });
 });
 
@@ -250,5 +235,10 @@ describe('observables', () => {
     expect(findObservable('potassium phosphate')).toBeNull();
     expect(findObservable('dibasic potassium phosphate')!.id).toBe('dibasic-potassium-phosphate');
     expect(findObservable('albumin')).toMatchObject({ unit: 'g/L', total: 'g' });
+  });
+
+  it('asks for an ion of the fixed table as the table does', () => {
+    for (const name of ['sodium', 'phosphate']) expect(ionObservable(findIon(name)!)).toBe(findObservable(name));
+    expect(ionObservable(findIon('ammonium')!)).toMatchObject({ id: 'ammonium', kind: 'ion', name: 'ammonium' });
   });
 });

@@ -1,6 +1,16 @@
 import { describe, expect, it } from 'vitest';
-import { decimal, findObservable, findUnit, mix, type SlipContext, slip } from '../../src/engine/index.ts';
-import { add, litreOf, perMl } from './helpers.ts';
+import {
+  decimal,
+  defineSubstance,
+  findObservable,
+  findUnit,
+  mix,
+  ofSolute,
+  particleById,
+  type SlipContext,
+  slip,
+} from '../../src/engine/index.ts';
+import { add, litreOf, mmol, perMl, solute } from './helpers.ts';
 
 // The factors are those by which charts and labels are known to go wrong: common practice, no source; hydrate ratios follow
 // from molar masses (198.17 ÷ 180.16, 147.01 ÷ 110.98, 246.47 ÷ 120.36).
@@ -81,6 +91,12 @@ describe('slip', () => {
     expect(of('616', '560.3', about('osmolarity', 'mOsm/L', mixed))).toBeNull();
   });
 
+  it('names no hydrate of a solute that does not give the ion asked', () => {
+    // 1.1 times as much would be dextrose weighed for glucose; of sodium it says nothing.
+    const mixed = litreOf(['5 %', 'dextrose'], ['0.9 %', 'sodium chloride']);
+    expect(of('169.4', '154', about('sodium', 'mmol/L', mixed))).toBeNull();
+  });
+
   it('names what is per bag and what per litre', () => {
     const bag = mix([add(250, perMl('0.9 %', 'sodium chloride'))]).contents;
     const words = 'the ratio between 1 L and the 250 mL made, as between per litre and in all';
@@ -118,6 +134,60 @@ describe('slip', () => {
     });
   });
 
+  it('names the element of the ion asked, by the salts that give it', () => {
+    // 147.008 ÷ 40.078, and chloride twice over: 147.008 ÷ (2 × 35.453) = 2.07.
+    const calcium = litreOf(['1 %', 'calcium chloride']);
+    expect(of('10000', '2726', about('elemental calcium', 'mg/L', calcium))).toEqual({
+      factor: 'salt-for-element',
+      words: 'a factor of 3.67, as between calcium chloride dihydrate and its calcium',
+    });
+    expect(of('10', '4.823', about('elemental chloride', 'g/L', calcium))?.words).toBe(
+      'a factor of 2.07, as between calcium chloride dihydrate and its chloride',
+    );
+    // The element of a salt is its cation.
+    expect(of('10', '4.823', about('calcium chloride', 'g/L', calcium))).toBeNull();
+  });
+
+  it('compares no mass where none is claimed, and mg/dL only with a concentration', () => {
+    const calcium = litreOf(['1 %', 'calcium chloride']);
+    expect(of('2.726', '10', about('calcium chloride', 'mmol/L', calcium))).toBeNull();
+    expect(of('10.02', '2.5', about('calcium', 'mmol', calcium))).toBeNull();
+  });
+
+  it('makes do with what is known of the claim', () => {
+    const observable = findObservable('elemental calcium')!;
+    const unit = findUnit('mg/L')!;
+    expect(of('10000', '2726', { observable, unit })).toBeNull();
+    expect(of('10.02', '2.5', { observable })).toBeNull();
+    expect(of('15.4', '154', { unit })?.factor).toBe('ten');
+    expect(of('7', '154', { unit, contents: litreOf(['0.9 %', 'sodium chloride']) })).toBeNull();
+    expect(of('7', '154', { observable: findObservable('osmolarity')! })).toBeNull();
+  });
+
+  it('makes do with substances whose masses are not known', () => {
+    const unweighed = (salt: string | null, cation: string | null) => {
+      const defined = defineSubstance({
+        name: 'abc chloride',
+        molarMass: salt === null ? null : decimal(salt),
+        gives: [
+          { particle: { name: 'abc', charge: 1, molarMass: cation === null ? null : decimal(cation) }, count: 1 },
+          { particle: particleById('chloride')!, count: 1 },
+        ],
+      });
+      if (!defined.ok) throw new Error(defined.fault.problem);
+      return ofSolute(defined.substance, mmol(10), decimal(1000));
+    };
+    for (const contents of [unweighed(null, '100'), unweighed('135.45', null), unweighed(null, null)]) {
+      expect(of('7', '154', { contents, unit: findUnit('g/L')! })).toBeNull();
+    }
+    // 135.45 ÷ 100, where both are.
+    expect(of('135.45', '100', { contents: unweighed('135.45', '100'), unit: findUnit('g/L')! })?.factor).toBe(
+      'salt-for-element',
+    );
+    const albumin = ofSolute(solute('albumin'), { in: 'g', value: decimal(50) }, decimal(1000));
+    expect(of('7', '50', about('albumin', 'g/L', albumin))).toBeNull();
+  });
+
   it('bears the rounding of the claim, or 1 %, and no more', () => {
     expect(of('15.5', '154')?.factor).toBe('ten');
     expect(of('16', '154')).toBeNull();
@@ -132,5 +202,16 @@ describe('slip', () => {
     expect(of('-119', '-11.9')?.factor).toBe('ten');
     expect(of('100', '154')).toBeNull();
     expect(of('154', '154')).toBeNull();
+  });
+
+  it('takes no claim that rounds to zero, and no factor of one, for a slip', () => {
+    const halfUnit = decimal('0.5');
+    expect(of('0', '0.1', { halfUnit })).toBeNull();
+    expect(of('0.4', '0', { halfUnit })).toBeNull();
+    // A litre holds in all what it holds per litre; 5 mL of additives in it change less than rounding does.
+    const litre = litreOf(['0.9 %', 'sodium chloride']);
+    expect(of('154.5', '154', about('sodium', 'mmol/L', litre))).toBeNull();
+    const context = { contents: litre, unit: findUnit('mmol/L')!, volumeBeforeAdditives: decimal(995) };
+    expect(of('154.77', '154', context)).toBeNull();
   });
 });

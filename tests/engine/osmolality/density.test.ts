@@ -1,6 +1,16 @@
 import { describe, expect, it } from 'vitest';
 import densities from '../../../shared/densities.json' with { type: 'json' };
-import { type Contents, decimal, EMPTY, plus, times, ZERO } from '../../../src/engine/index.ts';
+import {
+  type Contents,
+  decimal,
+  defineSubstance,
+  EMPTY,
+  ONE,
+  ofSolute,
+  plus,
+  times,
+  ZERO,
+} from '../../../src/engine/index.ts';
 import { density } from '../../../src/engine/osmolality/density.ts';
 import { WATER } from '../../../src/engine/osmolality/tables.ts';
 import { apparentVolume } from '../../../src/engine/osmolality/volumes.ts';
@@ -16,6 +26,18 @@ function ofMassPercent(family: string, massPercent: number): number {
     estimate = WATER + grams * (1 - apparentVolume(family, grams, Number.NaN).volume * WATER);
   }
   return estimate;
+}
+
+/** So many grams in 1 mL of what takes up so many mL/g. */
+function ofOwn(apparentVolume: string, grams: string): Contents {
+  const defined = defineSubstance({
+    name: 'abc',
+    molarMass: null,
+    gives: [],
+    apparentVolume: decimal(apparentVolume),
+  });
+  if (!defined.ok) throw new Error(defined.fault.problem);
+  return ofSolute(defined.substance, { in: 'g', value: decimal(grams) }, ONE);
 }
 
 function gramsPerMl(contents: Contents): number {
@@ -255,7 +277,18 @@ describe('the density of a mixture', () => {
     });
     const crammed = times(litreOf(['70 %', 'glucose']), decimal(10));
     expect(density({ ...crammed, volume: decimal(1000) })).toEqual({ ok: false, reason: 'no-water' });
+    // A gram that takes up a millilitre fills one, and so do 1.2 mL of solute in 1 mL of solution.
+    expect(density(ofOwn('1', '1'))).toEqual({ ok: false, reason: 'no-water' });
+    expect(density(ofOwn('1.2', '1'))).toEqual({ ok: false, reason: 'no-water' });
+    expect(density(ofOwn('1', '0.9')).ok).toBe(true);
     const absurd = { ...litreOf(['0.9 %', 'sodium chloride']), volume: decimal('1e-300') };
     expect(density(absurd)).toEqual({ ok: false, reason: 'no-water' });
+  });
+
+  it('is not given of more than 3 g of solute or 0.1 mol of particles in 1 mL', () => {
+    expect(density(ofOwn('0', '3')).ok).toBe(true);
+    expect(density(ofOwn('0', '3.1'))).toEqual({ ok: false, reason: 'no-water' });
+    expect(density(labelled({ nowhere: '100000' })).ok).toBe(true);
+    expect(density(labelled({ nowhere: '100001' }))).toEqual({ ok: false, reason: 'no-water' });
   });
 });

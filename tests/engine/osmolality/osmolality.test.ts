@@ -185,6 +185,31 @@ describe('an estimate', () => {
     });
   });
 
+  it('is not given beyond five times what osmometers read, nor below zero', () => {
+    const strong = { ok: false, reason: 'too-strong', names: [] };
+    // Within twice what its data reach, but above 15 Osm/kg.
+    expect(osmolality(litreOf(['3 mmol/mL', 'magnesium chloride hexahydrate']))).toEqual(strong);
+    // Drawn on beyond its data, the coefficient of this salt falls below zero.
+    expect(osmolality(labelled({ magnesium: '450', citrate: '300' }))).toEqual(strong);
+  });
+
+  it('bears a trace of what is beyond its data', () => {
+    // The charges are far above what the data of lactates reach; a five-hundredth of them is lactate.
+    const traced = estimated(litreOf(['14.6 %', 'sodium chloride'], ['5 mmol/L', 'sodium lactate']));
+    expect(traced.beyondData).toEqual([]);
+    const plain = estimated(litreOf(['14.6 %', 'sodium chloride']));
+    expect(traced.mOsmPerKg - plain.mOsmPerKg).toBeGreaterThan(10);
+    expect(traced.mOsmPerKg - plain.mOsmPerKg).toBeLessThan(20);
+  });
+
+  it('is less certain the stronger the fluid: doubly at 1000 mOsm/kg', () => {
+    // 1.5 % of sodium chloride’s at low strength.
+    const { mOsmPerKg, within } = estimated(litreOf(['3 %', 'sodium chloride']));
+    expect(within).toBeCloseTo(0.015 * mOsmPerKg * (1 + mOsmPerKg / 1000), 6);
+    // No reading is more certain than the osmometer: 3 mOsm/kg.
+    expect(estimated(litreOf(['0.1 %', 'sodium chloride'])).within).toBe(3);
+  });
+
   it('is not given without a volume, or without room for water', () => {
     expect(osmolality(EMPTY)).toEqual({ ok: false, reason: 'no-volume' });
     const crammed = { ...litreOf(['70 %', 'glucose']), volume: decimal(100) };
